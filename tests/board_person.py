@@ -160,6 +160,8 @@ class Person:
 
     def arrow_to(self, row: str, listing: str) -> None:
         """Go to a row of the list that has the focus."""
+        if listing == "Houses" and self.focused.name == "Today":
+            self.tab_to("list", listing)
         node = self.see("list", listing)
         assert node.focused, f"{listing} has not the focus; {self.focused.role} {self.focused.name} has"
         keys = [child.key for child in node.children]

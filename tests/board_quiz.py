@@ -110,6 +110,15 @@ def quiz_point(person: Person) -> None:
     person.key("b")
 
 
+def quiz_point_wrong(person: Person) -> None:
+    """The wrong place was chosen: the right one and the one chosen are on the plan."""
+    asked = first(PointAt, worked=True)
+    show(person, (asked,))
+    assert isinstance(asked.task, PointAt)
+    person.key(str(1 + (asked.task.right + 1) % len(asked.task.places)))
+    person.key("enter")
+
+
 def quiz_spot(person: Person) -> None:
     show(person, (first(SpotFault, worked=True, longest=True),))
 
@@ -151,5 +160,5 @@ def drill_choice(person: Person) -> None:
 
 SCREENS = (
     drill_choice, quiz_choice, quiz_one, quiz_written, quiz_several, quiz_number, quiz_order, quiz_match, quiz_point,
-    quiz_spot, quiz_right, quiz_wrong, quiz_done, quiz_roof,
+    quiz_point_wrong, quiz_spot, quiz_right, quiz_wrong, quiz_done, quiz_roof,
 )  # fmt: skip

@@ -69,7 +69,7 @@ class Robot:
             tool.on = action.wall
         else:
             tool.choose(action.on)
-        tool.at = action.at
+        tool.hold(action.at)
         self.hand.tape_from = FIRST_CORNER if action.measured_from is None else LAST_MARK
 
     def _fit(self, tool: Any, action: Fit) -> None:
@@ -83,7 +83,7 @@ class Robot:
         site = self.session.site
         aims = aims_of(site.layout.house.plan, site.layout.by_tag[action.tag], action.start, action.finish)
         assert aims, f"{action} can't be told by tape from any wall"
-        self.hand.aim = aims[0]
+        self.hand.hold(aims[0])
 
     def _brace(self, tool: Any, action: Brace) -> None:
         tool.change_kind(action.kind)

@@ -30,7 +30,7 @@ def drawn_wall(person: Person) -> None:
     paced(person)
     person.tab_to("plan", "Sheet")
     person.key("n", times=3)
-    person.key("k")
+    person.key("2")
 
 
 def open_outline(person: Person) -> None:
@@ -42,7 +42,7 @@ def drawn_faulty(person: Person) -> None:
     paced(person)
     person.tab_to("plan", "Sheet")
     person.key("n", times=5)
-    person.key("k")
+    person.key("2")
 
 
 def _tab(person: Person, name: str) -> None:
@@ -54,6 +54,10 @@ def drawn_sizes(person: Person) -> None:
     _tab(person, "sizes")
 
 
+def drawn_job(person: Person) -> None:
+    _tab(person, "job")
+
+
 def drawn_lesson(person: Person) -> None:
     _tab(person, "lesson")
 
@@ -62,4 +66,4 @@ def drawn_next(person: Person) -> None:
     _tab(person, "go on")
 
 
-TABLE = (empty_sheet, open_outline, drawn_wall, drawn_faulty, drawn_sizes, drawn_lesson, drawn_next)
+TABLE = (empty_sheet, open_outline, drawn_wall, drawn_faulty, drawn_sizes, drawn_job, drawn_lesson, drawn_next)

@@ -13,6 +13,7 @@ from graphlib import CycleError, TopologicalSorter
 from shapely import LineString, Point, Polygon, STRtree
 
 from trainer.layout import Layout, Member, Wing, loads
+from trainer.plan import roof_parts
 from trainer.roof import distance
 
 MILLIMETRE = 1.0
@@ -49,10 +50,10 @@ the girder of a dutch gable stands, from which on there is no such side.
 
 
 def own_sides(layout: Layout, wing: Wing) -> Sides:
-    """The sides of a wing, but for gables, which are infinitely far."""
+    """The sides of a wing, but for gables, also those that go on over the house, which are infinitely far."""
     x0, y0, x1, y1 = wing.rect
     sides = {"W": (1, 0, -x0), "S": (0, 1, -y0), "E": (-1, 0, x1), "N": (0, -1, y1)}
-    for wall in layout.house.roof_plan.walls:
+    for wall in (wall for part in roof_parts(layout.house.roof_plan) for wall in part.walls):
         if wall.eave:
             continue
         way = {(1, 0): "W", (0, 1): "S", (-1, 0): "E", (0, -1): "N"}[wall.inward]

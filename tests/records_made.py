@@ -18,13 +18,19 @@ NOON = 1_760_000_000_000
 
 
 class Clock:
-    """The records' clock, which a test sets."""
+    """The records' clock, which a test sets. At a ``pace`` it goes on by so many ms each time it is looked at."""
 
-    def __init__(self) -> None:
+    def __init__(self, pace: int = 0) -> None:
         self.now = NOON
+        self.pace = pace
 
     def __call__(self) -> int:
+        self.now += self.pace
         return self.now
+
+
+BY_HAND = 60
+"""A pace at which acts are no quicker than a hand's, ms."""
 
 
 def opened(at: int, attempt: str, code: str, mode: Any, editions: dict[str, str], **more: Any) -> dict[str, Any]:

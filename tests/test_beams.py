@@ -28,6 +28,7 @@ from trainer.roof import RoofSpec
 from trainer.session import Session, job_of, site_faults
 from trainer.shipped.colours import palettes
 from trainer.site import Brace, Fix, Stand, post_uplift, pressure, start, uplift
+from trainer.site.actions import Check, Report
 
 HUT: dict[str, Any] = {
     "schema": 1, "id": "hut", "title": "A hut", "brief": "Invented.",
@@ -186,6 +187,23 @@ def test_the_path_of_load_goes_on_from_the_beam_to_the_ground() -> None:
     site = start(job_of(hut(beams=["A"]), 0))
     lines = list(down_from_beams(site, path(site, "TG1")))
     assert len(lines) == 1 and "its post at 1800 → the ground" in lines[0]
+
+
+@pytest.mark.parametrize(
+    "danger", [{"what": "beam not bolted down", "wall": "A"}, {"what": "post not tied down", "at": [1800, 45]}]
+)
+def test_the_path_of_load_says_where_it_ends_short_of_the_ground_once_that_was_seen(danger: dict[str, Any]) -> None:
+    session = Session(hut(beams=["A"], site={"checks": ["beams and posts"], "dangers": [danger]}), 0)
+
+    def ends_short() -> bool:
+        (line,) = down_from_beams(session.site, path(session.site, "TG1"))
+        return "not tied down there yet" in line
+
+    assert not ends_short()
+    session.do(Check(item="beams and posts"))
+    assert ends_short()
+    session.do(Report(fault=danger["what"], wall=danger.get("wall"), at=danger.get("at")))
+    assert not ends_short()
 
 
 def test_a_brace_to_a_beam_holds_nothing() -> None:

@@ -170,7 +170,8 @@ def test_the_step_grows_with_the_distance(mm_per_px: float, step: float) -> None
 def test_the_tape_reads_from_either_corner() -> None:
     tools = Toolbox(Session(level_of("wren")))
     tool = tools["mark"]
-    tool.on, tool.at = "A", 1800.0
+    tool.on = "A"
+    tool.hold(1800.0)
 
     def tape() -> NumberEntry:
         controls = (widget for control in tool.panel(Mock()) for widget in control.walk())
@@ -194,4 +195,6 @@ def test_on_the_line_of_a_mark_a_truss_lies_square_to_the_wall_with_the_mark() -
     aim, _by = aim_for(session.site, member, (905.0, 1950.0), held, 8.0)
     assert aim.wall in {"A", "C"} and aim.lies == "square" and aim.at in {900.0, 4500.0}
     aim, _by = aim_for(session.site, member, (300.0, 1950.0), held, 8.0)
-    assert aim.wall == "D", "where there is no mark the nearest wall has it"
+    assert (aim.wall, aim.at) == ("A", 300.0), "where there is no mark it stands across, and never along a wall"
+    aim, _by = aim_for(session.site, member, (300.0, 3000.0), held, 8.0)
+    assert (aim.wall, aim.at) == ("C", 5100.0)

@@ -38,6 +38,8 @@ def tells(layout: Layout, text: str, point: Point) -> bool:
         member = layout.by_tag[top[1]]
         rect = next(wing.rect for wing in layout.wings if wing.id == member.wing)
         middle = ((rect[0] + rect[2]) / 2, (rect[1] + rect[3]) / 2)
+        if member.kind == "half":
+            middle = member.finish  # it is half of a truss, cut at its top
         straight_up = member.start[0] == member.finish[0]
         ridge = (member.start[0], middle[1]) if straight_up else (middle[0], member.start[1])
         return max(abs(ridge[0] - point[0]), abs(ridge[1] - point[1])) <= NEAR

@@ -110,6 +110,7 @@ def drag(person: Person, start: tuple[int, int], finish: tuple[int, int]) -> Non
 def test_the_bar_of_a_list_is_dragged_by_mouse() -> None:
     person = Person()
     person.wait_for_houses()
+    person.wait(3)
     listing = person.see("list", "Houses")
     x = listing.rect.right - 4
     drag(person, (x, listing.rect.top + 6), (x, listing.rect.bottom - 2))

@@ -8,11 +8,12 @@ from attempts import SHIPPED, layout_of, level_of, right
 from board_person import Person
 
 from trainer.board.aim import LIES, Aim, aims_of, bears_on_a_wall, ends, first_aim, foot, from_wall, on_wall
-from trainer.board.snap import BEYOND, REACH, aim_for, whole_step
+from trainer.board.snap import BEYOND, REACH, aim_for, lands, whole_step
 from trainer.board.tools.registry import Toolbox
 from trainer.layout import Layout
-from trainer.picture.lettering import place_texts, text_box
+from trainer.picture.lettering import text_box
 from trainer.picture.model import Text
+from trainer.picture.placing import letter
 from trainer.plan import Point, Wall
 from trainer.session import Session
 from trainer.site import HandOver, Mark, Site
@@ -106,7 +107,8 @@ def test_a_hand_on_the_lettering_of_a_truss_means_that_truss(house: str, scale: 
     person.key("p")
     person.wait()
     px = person.plan.camera.view.scale
-    tags = [t for t in place_texts(person.plan.still(px), px, scale) if isinstance(t, Text)]
+    lettered = letter(person.plan.still(px), px, scale, within=person.plan.reach())
+    tags = [item for item in lettered.items if isinstance(item, Text)]
     tags = [text for text in tags if text.text in person.work.site.stood]
     assert len(tags) > 10
     for text in tags:
@@ -122,7 +124,7 @@ def test_a_hand_on_the_lettering_of_a_truss_means_that_truss(house: str, scale: 
 def test_a_hand_past_a_corner_holds_the_truss_by_a_wall_of_that_corner(house: str) -> None:
     site = Session(level_of(house)).site
     plan = site.layout.house.plan
-    truss = next(m for m in site.layout.members if m.kind == "standard" and bears_on_a_wall(m))
+    truss = next(m for m in site.layout.members if m.kind in ("standard", "half") and bears_on_a_wall(m))
     for number, (x, y) in enumerate(plan.outline):
         if not plan.convex(number):
             continue
@@ -220,7 +222,9 @@ def test_a_truss_is_held_where_the_hand_is_and_lies_as_it_lay(lies: str, turned:
             assert aim.turned == turned
             if bears_on_a_wall(member):
                 wall = plan.by_name[aim.wall]
-                assert from_wall(wall, place) == min(from_wall(each, place) for each in plan.walls)
+                landing = [w for w in plan.walls if lies == "square" and lands(site, member, w, on_wall(w, place)[0])]
+                over = [w for w in landing if 0 <= on_wall(w, place)[1] <= member.span] or plan.walls
+                assert from_wall(wall, place) == min(from_wall(each, place) for each in over)
                 assert aim.off == 0
                 along = min(max(on_wall(wall, place)[0], 0.0), wall.length)
                 assert abs(aim.at - along) <= CATCHES + BEYOND

@@ -4,15 +4,20 @@ How wide lettering is comes of the font file, which the tests of pictures hold t
 """
 
 from functools import cache
-from itertools import combinations, product
+from itertools import combinations, pairwise, product
 
 import pytest
+from attempts import layout_of
 from board_screens import SCALES, SIZES, at
 from sizes import by_size
 
 from trainer.board.plan_view import PlanView
-from trainer.picture.lettering import LEAST_PX, meet, place_texts, text_box
-from trainer.picture.model import Box, Item, Line, Polygon, Text
+from trainer.picture.lettering import LEAST_PX, meet, text_box
+from trainer.picture.model import Box, Item, Line, Picture, Polygon, Text, fit
+from trainer.picture.on_screen import on_screen, ring_round
+from trainer.picture.placing import Lettering, letter, place_texts
+from trainer.picture.sheet import plan_picture
+from trainer.picture.taken import crosses
 
 SCREENS = (
     "job_sheet", "stand", "section", "section_line", "section_across", "one_truss", "two_trusses", "faulty_truss",
@@ -37,7 +42,8 @@ def drawing(screen: str, size: tuple[int, int], scale: float) -> PlanView:
 
 def texts(view: PlanView, letters: float) -> list[Text]:
     scale = view.camera.view.scale
-    return [item for item in place_texts(view.still(scale), scale, letters) if isinstance(item, Text)]
+    lettered = letter(view.still(scale), scale, letters, within=view.reach())
+    return [item for item in lettered.items if isinstance(item, Text)]
 
 
 @pytest.mark.parametrize(("size", "scale"), LOOKS)
@@ -93,3 +99,70 @@ def test_lettering_to_scale_is_enlarged_together_and_never_outgrows_the_drawing(
         one, other = written(items, scale).values()
         assert other.size == pytest.approx(1.5 * one.size)
         assert LEAST_PX - 1e-9 <= one.size <= 20.0 + 1e-9
+
+
+@cache
+def sheet(level: str) -> Picture:
+    """The layout drawing of a level."""
+    return plan_picture(layout_of(level))
+
+
+@cache
+def on_plan(level: str, size: tuple[int, int], letters: float = 1.0) -> tuple[float, Lettering]:
+    """The layout drawing of a level, lettered for so much room."""
+    scale = fit(sheet(level).box, *size).scale
+    return scale, letter(on_screen(layout_of(level), sheet(level))(scale), scale, letters, within=sheet(level).box)
+
+
+def meant(lettered: Lettering) -> list[str]:
+    """Every tag that is written, those within a range as well."""
+    found = []
+    for item in lettered.items:
+        if isinstance(item, Text) and item.names is not None:
+            first, _to, last = item.text.partition("–")
+            letters, number = item.names.row.split()[0], item.names.number
+            end = int(last.removeprefix(letters)) if last else number
+            found += [f"{letters}{n}" for n in range(number, end + 1)] if last else [first]
+    return found
+
+
+@pytest.mark.parametrize("letters", [1.0, 2.0])
+@pytest.mark.parametrize(("level", "size"), [("wren", (760, 600)), ("kookaburra", (760, 600)), ("brolga", (760, 600))])
+def test_every_tag_is_written_once_shares_a_range_or_is_said_to_wait(
+    level: str, size: tuple[int, int], letters: float
+) -> None:
+    scale, lettered = on_plan(level, size, letters)
+    tags = {member.tag for member in layout_of(level).members}
+    waiting = tags.intersection(lettered.left_out)
+    assert sorted([*meant(lettered), *waiting]) == sorted(tags)
+    assert not waiting or level != "wren" or letters > 1
+    boxes = [text_box(item, scale) for item in lettered.items if isinstance(item, Text) and item.names]
+    assert not any(meet(a, b) for a, b in combinations(boxes, 2))
+
+
+def test_a_range_means_neighbours_alone() -> None:
+    _scale, lettered = on_plan("brolga", (760, 600))
+    layout = layout_of("brolga")
+    ranges = [item for item in lettered.items if isinstance(item, Text) and "–" in item.text]
+    assert ranges
+    for item in ranges:
+        first, last = (layout.by_tag[tag] for tag in item.text.split("–"))
+        letters = item.text.split("–")[0].rstrip("0123456789")
+        numbers = [int(member.tag.removeprefix(letters)) for member in (first, last)]
+        row = [layout.by_tag[f"{letters}{n}"] for n in range(numbers[0], numbers[1] + 1)]
+        assert {(member.kind, member.wing) for member in row} == {(first.kind, first.wing)}
+        gaps = [abs((a.middle[0] - b.middle[0]) * a.direction[1] - (a.middle[1] - b.middle[1]) * a.direction[0])
+                for a, b in pairwise(row)]  # fmt: skip
+        assert max(gaps) <= 1.5 * layout.house.trusses.spacing
+
+
+@pytest.mark.parametrize("tag", ["ST4", "H1", "J4", "C5"])
+def test_a_ring_goes_round_its_tag_which_stands_once(tag: str) -> None:
+    scale, under = on_plan("wren", (760, 600))
+    layout = layout_of("wren")
+    over = letter([ring_round(layout, layout.by_tag[tag])], scale, among=under)
+    (own,) = [item for item in over.items if isinstance(item, Text) and item.text == tag]
+    ring = next(item for item in over.items if isinstance(item, Line))
+    box = text_box(own, scale)
+    assert not any(crosses(side, box) for side in pairwise(ring.points))
+    assert own.at == under.alone[tag].at  # it covers the one that is there

@@ -119,7 +119,7 @@ def test_tags_that_have_no_room_are_never_left_out_in_silence() -> None:
     view.draw(ui, surface)
     (said,) = view._note_lines(ui)
     shown = len({words for words, _box in view._texts})
-    assert 0 < shown < 40 and said == f"{40 - shown} tags have no room here. Nearer: +"
+    assert 0 < shown < 40 and said == f"{40 - shown} labels have no room here. Nearer: +"
     near = PlanView("Plan", (0.0, 0.0, 400.0, 100.0), lambda _scale: tags[:2])
     near.place(ui, pygame.Rect(0, 0, 300, 200))
     near.draw(ui, surface)

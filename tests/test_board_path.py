@@ -14,6 +14,7 @@ from trainer.board.scenes.first_look import FirstLook
 from trainer.board.scenes.first_truss import FirstTruss
 from trainer.board.scenes.home import Home
 from trainer.board.scenes.result import ResultScreen
+from trainer.board.scenes.today import TodayScreen
 from trainer.board.scenes.work import Work
 from trainer.board.settings import read_settings
 from trainer.rehearse import rehearse
@@ -87,9 +88,11 @@ def test_the_guide_leads_through_a_truss_by_what_it_says(tmp_path: Path) -> None
             ByKeyboard(person).do(following[1])
         assert not scene.noted, [found.what for found in scene.noted]
     assert person.see("region", "Your first truss stands")
-    assert person.focused.name == "Build the whole house"
+    assert person.focused.name == "Today's lesson"
     person.key("enter")
-    assert type(person.app.scene) is Work
+    person.wait(60)
+    assert isinstance(person.app.scene, TodayScreen)
+    assert person.focused.name == "Begin"
     assert read_settings(tmp_path).shown
     assert person.app.services.records.seat().unfinished() == ()
 
@@ -187,7 +190,7 @@ def test_another_kind_of_brace_is_said_and_not_changed_in_silence(by_mouse: bool
     else:
         scene.do([Brace(kind="batten", tags=[scene.tag])])
     assert not scene.site.bracing and "until it says" in guide(person)
-    person.press_until("c", "With", "solid: one truss to something that can't move")
+    person.press_until("c", "With", "solid: one truss to a braced wall or the floor")
     press_along(person, 0.5)
     assert scene.site.bracing
 

@@ -14,12 +14,20 @@ from trainer.board.scenes.drill_choice import DrillChoice
 from trainer.board.scenes.film import FilmScreen
 from trainer.board.scenes.work import Work
 from trainer.board.table.files import FOLDER, SHEET, kept_sheet
+from trainer.board.table.job_panel import BRACING, NEAR_ENOUGH, TIE_DOWN
 from trainer.cli.check import checked_level
 from trainer.level import parse_level
 from trainer.shipped import find_level
-from trainer.table import SetKind, level_data
+from trainer.table import SetKind, SetValue, level_data
 
 MOST_ACTS = 25
+
+
+def save(person: Person, title: str = "My house") -> None:
+    """Save a new house under a name."""
+    person.key("s", ctrl=True)
+    person.write(title)
+    person.key("enter")
 
 
 class Mouse:
@@ -56,12 +64,9 @@ def test_the_wren_is_drawn_by_mouse_in_few_acts(size: tuple[int, int]) -> None:
     mouse = Mouse(person)
     for corner in (*wren.plates.outline, wren.plates.outline[0]):
         mouse.press(corner)
-    mouse.button("House", "tab")
-    person.key("t", times=3)
-    mouse.acts += 3
     mouse.press((10_350, 11_100))
-    person.key("t", times=1)
-    mouse.acts += 1
+    mouse.button("gable")
+    mouse.button("Internal wall")
     mouse.drag((0, 4000), (6300, 4000))
     drawing = table_of(person).table.drawing
     house = table_of(person).table.study.house
@@ -76,21 +81,21 @@ def test_an_l_with_a_dutch_gable_and_an_alfresco_by_keyboard_alone_up_to_practis
     paced(person, "15000 right, 12000 up, 6000 left, 4200 down, 9000 left, close")
     person.tab_to("plan", "Sheet")
     person.key("n", times=6)
-    person.key("k", times=2)
+    person.key("3")
     person.key("n", times=3)
-    person.key("k", times=2)
+    person.key("4")
     kinds = [wall.kind for wall in table_of(person).table.drawing.walls]
-    assert kinds[5] == "dutch gable"
-    person.key("k")
-    assert [wall.kind for wall in table_of(person).table.drawing.walls][2] == "beam"
+    assert (kinds[2], kinds[5]) == ("beam", "dutch gable")
     assert table_of(person).table.study.faults == ()
     person.tab_to("tab", "Go on")
     person.key("enter")
     person.tab_to("button", "Practise it")
     person.key("enter")
+    person.write("Owl")
+    person.key("enter")
     person.wait(3)
     assert isinstance(person.app.scene, Work)
-    (file,) = (tmp_path / FOLDER).glob("*.yaml")
+    (file,) = (tmp_path / FOLDER).glob("owl.yaml")
     level, layout, faults = checked_level(file.read_bytes(), file)
     assert level is not None
     assert layout is not None
@@ -105,17 +110,15 @@ def test_the_same_by_mouse_alone_up_to_practising(tmp_path: Path) -> None:
     person.wait(2)
     for corner in ((0, 0), (15_000, 0), (15_000, 9000), (9000, 9000), (9000, 7800), (0, 7800), (0, 0)):
         mouse.press(corner)
-    tool = person.see("choice", "What the mouse does")
-    for _ in range(3):
-        person.click((tool.rect.right - 12, tool.rect.bottom - 12))
-    for wall, presses in (((0, 4000), 2), ((12_000, 9000), 3)):
-        for _ in range(presses):
-            mouse.press(wall)
+    for wall, kind in (((0, 4000), "dutch gable"), ((12_000, 9000), "beam on posts")):
+        mouse.press(wall)
+        mouse.button(kind)
     kinds = [wall.kind for wall in table_of(person).table.drawing.walls]
     assert (kinds[2], kinds[5]) == ("beam", "dutch gable")
     assert table_of(person).table.study.sound, table_of(person).table.study.faults
     mouse.button("Go on", "tab")
     mouse.button("Practise it")
+    mouse.button("Save it")
     person.wait(3)
     assert isinstance(person.app.scene, Work)
 
@@ -145,7 +148,7 @@ def test_a_wall_is_drawn_out_and_a_bay_pushed_by_mouse() -> None:
     mouse.drag((6000, 7200), (6000, 8400))
     assert scene.table.drawing.corners[2] == (12_000, 8400)
     person.tab_to("plan", "Sheet")
-    person.key("t", times=2)
+    person.key("w", times=2)
     mouse.drag((3000, 0), (6000, -900))
     assert (3000, -900) in scene.table.drawing.corners
     assert (6000, -900) in scene.table.drawing.corners
@@ -171,7 +174,7 @@ def test_an_internal_wall_is_drawn_and_taken_out_by_mouse() -> None:
     paced(person, "12000 right, 7200 up, close")
     mouse, scene = Mouse(person), table_of(person)
     person.tab_to("plan", "Sheet")
-    person.key("t", times=4)
+    person.key("w", times=3)
     mouse.drag((0, 4000), (6000, 4100))
     assert scene.table.drawing.inside == (((0, 4000), (6000, 4000)),)
     mouse.press((3000, 4000))
@@ -184,7 +187,7 @@ def test_posts_stand_where_they_are_typed_or_as_the_rules_put_them() -> None:
     scene = table_of(person)
     person.tab_to("plan", "Sheet")
     person.key("n")
-    person.key("k", times=3)
+    person.key("4")
     scene.services.focus("table/posts")
     person.write("0, 4000 8000,12000")
     person.key("enter")
@@ -206,7 +209,7 @@ def test_what_nobody_could_do_is_said_and_faults_are_listed() -> None:
     person.key("enter")
     person.tab_to("plan", "Sheet")
     person.key("n", times=5)
-    person.key("k")
+    person.key("2")
     person.wait()
     assert person.sees("list", "Faults")
     assert table_of(person).table.study.house is not None
@@ -273,7 +276,7 @@ def test_a_sheet_that_was_damaged_is_an_empty_one(tmp_path: Path, damage: str) -
 def test_a_saved_house_stands_on_the_path_and_only_what_was_changed_is_written(tmp_path: Path) -> None:
     person = Person(data=tmp_path)
     paced(person)
-    person.key("s", ctrl=True)
+    save(person)
     (file,) = (tmp_path / FOLDER).glob("*.yaml")
     by_hand = file.read_text(encoding="utf-8").replace("id:", "# mine\nid:")
     file.write_text(by_hand, encoding="utf-8")
@@ -295,7 +298,7 @@ def test_a_saved_house_stands_on_the_path_and_only_what_was_changed_is_written(t
 def test_a_sheet_outlives_its_file_and_follows_what_was_changed_in_it_by_hand(tmp_path: Path) -> None:
     person = Person(data=tmp_path)
     paced(person, "9000 right, 6000 up, close")
-    person.key("s", ctrl=True)
+    save(person)
     drawing = table_of(person).table.drawing
     (file,) = (tmp_path / FOLDER).glob("*.yaml")
     file.write_text(file.read_text(encoding="utf-8").replace("pitch: 22.5", "pitch: 30"), encoding="utf-8")
@@ -312,7 +315,7 @@ def test_a_sheet_outlives_its_file_and_follows_what_was_changed_in_it_by_hand(tm
 def test_what_was_written_into_a_file_while_it_lies_on_the_table_is_not_lost(tmp_path: Path) -> None:
     person = Person(data=tmp_path)
     paced(person, "9000 right, 6000 up, close")
-    person.key("s", ctrl=True)
+    save(person)
     (file,) = (tmp_path / FOLDER).glob("*.yaml")
     file.write_text(file.read_text(encoding="utf-8").replace("pitch: 22.5", "pitch: 30"), encoding="utf-8")
     table_of(person).table.act(SetKind("B", "gable"))
@@ -328,11 +331,11 @@ def test_a_second_house_of_the_same_name_gets_a_file_of_its_own(tmp_path: Path) 
         person = Person(data=tmp_path)
         person.app.services.go_table()
         person.wait(2)
-        table_of(person).new_sheet()
+        table_of(person).shelf.new_sheet()
         person.key("p")
         person.write(WREN)
         person.key("enter")
-        person.key("s", ctrl=True)
+        save(person)
     assert sorted(path.name for path in (tmp_path / FOLDER).glob("*.yaml")) == ["my-house-2.yaml", "my-house.yaml"]
 
 
@@ -369,9 +372,10 @@ def test_a_sheet_that_is_not_saved_is_not_lost_by_opening_another(tmp_path: Path
     assert person.app.asking
     assert table_of(person).table.drawing.corners == mine.corners
     person.key("enter")
+    person.key("enter")
     person.wait(2)
     assert table_of(person).table.drawing.at("id") == "my-wren"
-    assert (tmp_path / FOLDER / "my-house.yaml").exists()
+    assert (tmp_path / FOLDER / "house-9-by-6-m.yaml").exists()
 
 
 def test_a_house_with_faults_is_opened_again_from_its_file(tmp_path: Path) -> None:
@@ -380,11 +384,11 @@ def test_a_house_with_faults_is_opened_again_from_its_file(tmp_path: Path) -> No
     person.tab_to("plan", "Sheet")
     for wall in ("A", "B"):
         table_of(person).table.act(SetKind(wall, "gable"))
-    person.key("s", ctrl=True)
+    save(person)
     drawing = table_of(person).table.drawing
     assert "fault" in table_of(person).table.said
-    table_of(person).new_sheet()
-    table_of(person).open_own()
+    table_of(person).shelf.new_sheet()
+    table_of(person).shelf.open_own()
     person.wait()
     person.key("enter")
     person.wait()
@@ -402,3 +406,109 @@ def test_a_shipped_house_is_drawn_on_as_a_copy(tmp_path: Path) -> None:
     assert drawing.at("id") == "my-wren"
     assert drawing.corners == parse_level(find_level("wren").read_bytes(), "wren").plates.outline
     assert table_of(person).table.study.sound
+
+
+def test_a_house_of_ones_own_is_deleted_put_back_and_deleted(tmp_path: Path) -> None:
+    person = Person(data=tmp_path)
+    paced(person)
+    save(person, "Owl's nest")
+    person.key("esc")
+    person.wait(3)
+    person.arrow_to("owl-s-nest", "Houses")
+    file = tmp_path / FOLDER / "owl-s-nest.yaml"
+    for last in ("Put it back", "Close"):
+        assert file.exists()
+        person.click(person.see("button", "Delete this house").rect.center)
+        person.click(person.see("button", "Stay").rect.center)
+        assert file.exists()
+        person.key("delete")
+        person.click(person.see("button", "Delete it").rect.center)
+        assert not file.exists()
+        person.click(person.see("button", last).rect.center)
+        person.wait()
+    assert (tmp_path / FOLDER / "deleted" / file.name).exists()
+    assert all(row.key != "owl-s-nest" for row in person.see("list", "Houses").children)
+
+
+def test_the_section_follows_the_wall_that_is_chosen_and_what_it_is() -> None:
+    person = Person()
+    paced(person)
+    scene = table_of(person)
+    layout = scene.table.study.layout
+    assert layout is not None
+    for wall in "ABD":
+        scene.table.choose(wall)
+        person.wait(3)
+        member = layout.by_tag[scene.section.tag]
+        assert f"plate {wall}" in {end.bears_on for end in member.ends}
+    scene.table.choose("C")
+    scene.table.make_it("gable")
+    person.wait(3)
+    layout = scene.table.study.layout
+    assert layout is not None
+    assert layout.by_tag[scene.section.tag].kind == "gable"
+
+
+def test_nothing_moves_under_the_mouse_when_a_wall_gets_a_fault() -> None:
+    person = Person()
+    paced(person)
+    scene = table_of(person)
+    person.wait()
+    sheet, kinds = scene.roots["plan"].rect.copy(), []
+    for wall in ("E", "D", "C"):
+        scene.table.choose(wall)
+        scene.table.make_it("gable")
+        person.wait()
+        kinds.append(person.see("button", "gable").rect)
+        assert scene.roots["plan"].rect == sheet
+    assert scene.table.study.faults
+    assert kinds[0] == kinds[1] == kinds[2]
+
+
+def test_the_views_beside_the_sheet_follow_what_is_held() -> None:
+    person = Person()
+    paced(person, "12000 right, 7200 up, close")
+    scene = table_of(person)
+    a, b = scene.plan.to_window((6000, 7200)), scene.plan.to_window((6000, 9600))
+    handle = person.app.handle
+    handle(pygame.event.Event(pygame.MOUSEBUTTONDOWN, pos=a, button=1))
+    person.wait(4)
+    span = scene.section.camera.box[2]
+    handle(pygame.event.Event(pygame.MOUSEMOTION, pos=b, rel=(0, 0), buttons=(1, 0, 0)))
+    person.wait(4)
+    assert scene.table.drawing.corners[2] == (12_000, 7200)
+    assert scene.section.camera.box[2] > span + 2000
+    ahead = scene.table.seen.layout
+    handle(pygame.event.Event(pygame.MOUSEBUTTONUP, pos=b, button=1))
+    assert scene.table.study.layout == ahead
+    assert scene.table.seen is scene.table.study
+
+
+def test_every_instruction_of_the_form_is_a_key_of_the_level_and_what_it_shows_is_its_usual_value() -> None:
+    person = Person()
+    paced(person, "12000 right, 7200 up, close")
+    scene = table_of(person)
+    usual = scene.table.study.level
+    for said, way, shown, nudge, _unit in (*NEAR_ENOUGH, *BRACING, *TIE_DOWN):
+        scene.table.act(SetValue(way, type(shown)(shown + nudge)))
+        level = scene.table.study.level
+        assert level is not None, (said, scene.table.study.faults)
+        assert level != usual
+        scene.table.undo()
+        scene.table.act(SetValue(way, shown))
+        assert scene.table.study.level == usual, said
+        scene.table.undo()
+
+
+def test_fixings_are_chosen_in_the_form_of_the_job() -> None:
+    person = Person()
+    paced(person, "12000 right, 7200 up, close")
+    scene = table_of(person)
+    scene.open_tab("job")
+    person.wait()
+    scene.services.focus("table/fixings.jack")
+    person.key("right")
+    assert scene.table.drawing.at("fixings") == {"jack": "tie-down strap"}
+    assert scene.table.study.sound
+    person.key("right")
+    assert scene.table.drawing.at("fixings") is None

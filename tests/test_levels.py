@@ -6,17 +6,17 @@ from functools import cache
 
 import pytest
 import textstat
-from attempts import right
+from attempts import LEVELS, right
+from attempts import layout_of as layout
+from attempts import level_of as level
 from carpenter import hidden_walls, laughs
 from sizes import by_size
 
-from trainer.layout import Layout, lay_out
-from trainer.level import Level, parse_level
 from trainer.rules import all_rules
 from trainer.session import Session
-from trainer.shipped import find_level, level_paths, path_lines, style_texts
+from trainer.shipped import find_level, path_lines
 
-IDS = [path.stem for path in level_paths()]
+IDS = list(LEVELS)
 GRADE = 8
 """Years of school that a text may ask for, by the measure that the texts of the rules are held to."""
 TRADE = (
@@ -30,16 +30,6 @@ SEEDS = range(by_size(1, 3, 20))
 @cache
 def text(name: str) -> str:
     return find_level(name).read_text(encoding="utf-8")
-
-
-@cache
-def level(name: str) -> Level:
-    return parse_level(text(name), name, style_texts(find_level(name)))
-
-
-@cache
-def layout(name: str) -> Layout:
-    return lay_out(level(name).house())
 
 
 def learners_texts(name: str) -> list[str]:

@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 from attempts import layout_of, level_of
 from recall import Judged, gone_on
-from sizes import by_size
+from sizes import by_size, some
 
 from trainer.rehearse import CannotOccur, mistakes, plant, rehearse
 from trainer.score import mark
@@ -16,7 +16,7 @@ from trainer.session import job_of
 from trainer.site import AnyAction, Brace, Fix, Remove, Site, Stand, start
 from trainer.site.actions import Cut, Load, Unbrace
 
-TRIES = by_size(4, 12, 12)
+TRIES = by_size(2, 12, 12)
 
 
 class Done:
@@ -62,7 +62,7 @@ def harmful(actions: list[AnyAction], at: int, draw: random.Random) -> AnyAction
     return draw.choice(choices)
 
 
-@pytest.mark.parametrize("level", ["shed", "corner", "barn", "windy-shed"])
+@pytest.mark.parametrize("level", some(["shed", "corner", "barn", "windy-shed"], 2))
 def test_one_more_harmful_action_never_raises_the_mark(level: str) -> None:
     draw = random.Random(level)
     job = replace(job_of(level_of(level), 0, layout=layout_of(level)))

@@ -8,12 +8,13 @@ from itertools import combinations, pairwise
 from xml.etree import ElementTree as ET
 
 import pytest
+from attempts import LEVELS, layout_of, level_of
 from houses import grown_house
 from hypothesis import given
 from hypothesis import strategies as st
-from sizes import some
+from sizes import by_size, some
 
-from trainer.layout import House, Layout, LayoutRefused, TrussSpec, lay_out
+from trainer.layout import House, LayoutRefused, TrussSpec, lay_out
 from trainer.level import parse_level
 from trainer.picture import (
     PALETTE_FILE,
@@ -33,17 +34,10 @@ from trainer.picture.lettering import meet, text_box, text_width, wrapped
 from trainer.picture.measures import figure, spread, stations
 from trainer.picture.sheet import layout_sheet, plan_picture
 from trainer.roof.model import RoofSpec
-from trainer.shipped import art_path, find_level, level_paths, style_texts
+from trainer.shipped import art_path, find_level
 from trainer.words import CAUTION, INVENTED
 
-LEVELS = [path.stem for path in level_paths()]
 PALETTE = parse_palettes(art_path(PALETTE_FILE).read_text(encoding="utf-8"))["light"]
-
-
-@cache
-def layout_of(level: str) -> Layout:
-    path = find_level(level)
-    return lay_out(parse_level(path.read_bytes(), str(path), style_texts(path)).house())
 
 
 @cache
@@ -71,7 +65,7 @@ def test_no_two_writings_touch(level: str) -> None:
     assert not touching
 
 
-@pytest.mark.parametrize("level", LEVELS)
+@pytest.mark.parametrize("level", some(LEVELS, 16))
 def test_everything_is_inside_the_sheet(level: str) -> None:
     sheet = sheet_of(level)
     left, bottom, right, top = sheet.box
@@ -99,7 +93,7 @@ def test_every_truss_is_drawn_and_has_its_tag_on_it(level: str) -> None:
         assert abs((text.at[0] - x) * dy - (text.at[1] - y) * dx) < 0.01, f"{tag} is not written on its own truss"
 
 
-@pytest.mark.parametrize("level", LEVELS)
+@pytest.mark.parametrize("level", some(LEVELS, 16))
 def test_trusses_are_true_to_their_thickness_and_their_ends(level: str) -> None:
     """A plate end reaches out to its tail; a hung end stops at the near face of its carrier, half its plies away."""
     layout = layout_of(level)
@@ -119,7 +113,7 @@ def test_trusses_are_true_to_their_thickness_and_their_ends(level: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "level", [name for name in LEVELS if layout_of(name).house.trusses.stations_to == "centre line"]
+    "level", [name for name in some(LEVELS, 16) if level_of(name).house().trusses.stations_to == "centre line"]
 )
 def test_measures_run_from_each_walls_first_corner(level: str) -> None:
     layout = layout_of(level)
@@ -154,7 +148,7 @@ def test_measures_run_to_the_near_face_where_the_level_says_so() -> None:
     assert {setback, wall.length - setback} <= set(stations(to_face, wall))
 
 
-@pytest.mark.parametrize("level", LEVELS)
+@pytest.mark.parametrize("level", some(LEVELS, 8))
 def test_the_svg_is_well_formed_and_says_what_it_is(level: str) -> None:
     sheet = sheet_of(level)
     svg = to_svg(sheet, PALETTE)
@@ -233,7 +227,7 @@ def test_a_fitted_view_shows_the_whole_box_centred() -> None:
     assert view.to_px((10_000, 2500)) == pytest.approx((780, 300))
 
 
-@pytest.mark.parametrize("seed", range(24))
+@pytest.mark.parametrize("seed", range(by_size(8, 24, 24)))
 def test_nothing_touches_on_houses_nobody_has_looked_at(seed: int) -> None:
     """House-like plans by seed, with close and wide spacings and with and without eaves."""
     habits = TrussSpec(spacing=(300, 450, 600, 900, 1200)[seed % 5], setback=(900, 1800, 2400)[seed % 3])

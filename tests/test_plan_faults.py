@@ -7,8 +7,12 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from shapely import LineString, Point, Polygon, box, union_all
 
-from trainer.plan import PlatePlan, plan_faults, wall_name
+from trainer.plan import PlatePlan, plan_faults, roof_parts, wall_name
 
+STEPPED = [(0, 0), (12000, 0), (12000, 2000), (16000, 2000), (16000, 8000), (0, 8000)]
+STAGGERED = [
+    (0, 0), (6000, 0), (6000, 2000), (12000, 2000), (12000, 10000), (6000, 10000), (6000, 8000), (0, 8000)
+]  # fmt: skip
 L = [(0, 0), (8000, 0), (8000, 9000), (5000, 9000), (5000, 6000), (0, 6000)]
 """Walls A to F; the corner between D and E, at (5000, 6000), is an inside one."""
 
@@ -89,8 +93,6 @@ def test_several_faults_come_at_once() -> None:
         (["G"], "its walls are A to F"),
         (["c"], "did you mean 'C'?"),
         (["C", "C"], "twice"),
-        (["D"], "inside corner, [5000, 6000]"),
-        (["E"], "inside corner, [5000, 6000]"),
         (["B", "C"], "both gables"),
         (["F", "A"], "both gables"),
     ],
@@ -153,7 +155,7 @@ def test_internal_walls_are_judged_as_the_geometry_library_judges_them(
 
 
 @given(st.lists(rects, min_size=1, max_size=4), st.data())
-def test_a_gable_is_legal_exactly_where_both_its_corners_point_out(
+def test_a_gable_parts_a_plan_where_a_corner_of_it_points_in(
     rectangles: list[tuple[int, int, int, int]], data: st.DataObject
 ) -> None:
     outline = outline_of(rectangles)
@@ -162,9 +164,46 @@ def test_a_gable_is_legal_exactly_where_both_its_corners_point_out(
     for x, y in (outline[wall], outline[(wall + 1) % len(outline)]):
         square = box(x - 0.1, y - 0.1, x + 0.1, y + 0.1)
         points_out.append(Polygon(outline).intersection(square).area < 0.02)
-    assert (told(outline, [wall_name(wall)]) == []) == all(points_out)
-    plan = PlatePlan(tuple(outline), 1)
+    plan = PlatePlan(tuple(outline), 1, frozenset([wall_name(wall)]))
     assert [plan.convex(wall), plan.convex((wall + 1) % len(outline))] == points_out
+    faulty = told(outline, [wall_name(wall)])
+    if faulty:
+        assert not all(points_out) and all("in line with wall" in what for _path, what in faulty)
+        return
+    parts = roof_parts(plan)
+    shapes = [Polygon(part.outline) for part in parts]
+    assert len(parts) == 3 - sum(points_out)
+    assert union_all(shapes).equals(Polygon(outline)) and sum(shape.area for shape in shapes) == Polygon(outline).area
+    for part in parts:  # each is a plan by itself, open where it is a gable's or ends under one
+        names = [wall_name(i) for i, each in enumerate(part.walls) if not each.eave]
+        assert all(each.eave for i, each in enumerate(part.walls) if part.walls[i - 1].step)
+        assert told(part.outline, names) == []
+
+
+@pytest.mark.parametrize(
+    ("outline", "gables", "says"),
+    [
+        (STAGGERED, ["B"], "in line with wall F"),
+        (STAGGERED, ["F"], "in line with wall B"),
+        (STEPPED, ["B", "E"], "comes to another gable at [12000, 8000]"),
+        (STEPPED, ["B", "C"], "both gables"),
+    ],
+)
+def test_a_gable_that_goes_on_may_meet_no_eave_in_line_and_no_other_gable(outline, gables, says) -> None:
+    faulty = told(outline, gables)
+    assert any(path[0] == "gables" and says in what for path, what in faulty)
+
+
+def test_a_gable_that_goes_on_needs_an_eave_beside_it() -> None:
+    (fault,) = (f for f in plan_faults(STEPPED, ["B"], [], ["C", "E"]) if f.path[0] == "gables")
+    assert "higher wall on both sides" in fault.what
+
+
+@pytest.mark.parametrize(
+    ("outline", "gables"), [(STAGGERED, "BF"), (STEPPED, "B"), (STEPPED, "BDF"), (L, "D"), (L, "E")]
+)
+def test_a_gable_at_an_inside_corner_is_sound(outline, gables) -> None:
+    assert told(outline, list(gables)) == []
 
 
 def test_five_hundred_corners_are_judged_and_one_bad_corner_found() -> None:

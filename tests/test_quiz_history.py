@@ -14,7 +14,7 @@ from sizes import by_size
 
 from trainer.quiz.bank import parse_bank
 from trainer.quiz.from_bank import asked
-from trainer.quiz.history import Seen, cards, due_questions, of_answer, of_mistakes, question_for
+from trainer.quiz.history import Seen, cards, due_questions, of_answer, of_drill, of_mistakes, question_for
 from trainer.quiz.of_rules import ABOUT_RULES, about_rule, house_of, judged_rule, rule_of
 from trainer.quiz.paper import question_again
 from trainer.quiz.question import OneOf
@@ -150,10 +150,11 @@ def test_a_wrong_sum_makes_a_card_of_the_sum_alone() -> None:
     assert set(cards(of_answer(question.id, False, False, START))) == {"family within-tolerance"}
 
 
-def test_a_right_answer_about_a_rule_moves_its_card_but_makes_none() -> None:
+def test_a_right_answer_about_a_rule_moves_its_card_and_a_first_one_makes_it() -> None:
     question = about_rule("put-right", "off-station", 1)
     assert question is not None
-    assert cards(of_answer(question.id, True, False, START)) == {}
+    assert set(cards(of_answer(question.id, True, False, START))) == {"rule off-station"}
+    assert cards(of_drill(["off-station"], [], True, False, START)) == {}
     wrong = of_mistakes(["off-station"], START)
     moved = cards([*wrong, *of_answer(question.id, True, False, day(1))])
     assert moved["rule off-station"].due > cards(wrong)["rule off-station"].due

@@ -14,19 +14,18 @@ import quiz_checks_judging  # noqa: F401
 import quiz_checks_measures  # noqa: F401
 import quiz_checks_site  # noqa: F401
 import quiz_checks_work  # noqa: F401
+from attempts import layout_of, level_of
 from quiz_houses import random_subject
 from quiz_reading import CHECKS
 from sizes import by_size
 
 from trainer.generate import SHAPES, make_level
-from trainer.level import parse_level
 from trainer.quiz.bank_faults import LONGEST_SENTENCE
 from trainer.quiz.judge import Verdict, judge, options, right_answer
 from trainer.quiz.question import Amount, Asked
 from trainer.quiz.worked import FAMILIES, Subject, subject_of
 from trainer.quiz.worked.judging import JUDGING
 from trainer.rules import all_rules
-from trainer.shipped import level_paths, style_texts
 
 HOUSES = range(by_size(24, 80, 260))
 SEEDS = 1
@@ -55,8 +54,7 @@ def house(seed: int) -> Subject | None:
 
 @cache
 def shipped(name: str) -> Subject:
-    (path,) = [path for path in level_paths() if path.stem == name]
-    return subject_of(parse_level(path.read_bytes(), path.name, style_texts(path)))
+    return subject_of(level_of(name), layout_of(name))
 
 
 @cache
@@ -130,8 +128,7 @@ def test_texts_are_plain_and_without_noise(family: str) -> None:
 @pytest.mark.parametrize("family", FAMILIES)
 def test_the_same_seed_asks_the_same_question(family: str) -> None:
     name = WITH_DAYS[0] if family in JUDGED else SHIPPED[3]
-    (path,) = [path for path in level_paths() if path.stem == name]
-    again = subject_of(parse_level(path.read_bytes(), path.name, style_texts(path)))
+    again = subject_of(level_of(name))
     for seed in (0, 7):
         assert FAMILIES[family].ask(shipped(name), seed) == FAMILIES[family].ask(again, seed)
 

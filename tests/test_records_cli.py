@@ -90,7 +90,7 @@ def test_the_assessors_path(office: Path, tmp_path: Path) -> None:
 
     trusting = ("--assessor", office / "assessor.pub.pem")
     out, _err = run("verify", result, *trusting, "--pack", pack, "--code", code.strip())
-    assert "supervised" in out
+    assert "self-study" in out and "sent in from a file" in out, "it was: a ticket does not make that supervised"
     assert "FAILS" not in out
     assert "2 of 2 houses" in out
     assert "fantail: judged again, it comes to the same mark, 92 (met)" in out

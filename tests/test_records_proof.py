@@ -42,17 +42,22 @@ def pack() -> AssessmentPack:
 
 
 def forged(
-    pack: AssessmentPack, *acts: dict[str, Any], score: int = 100, edition: dict[str, str] | None = None, seed: int = 1
+    pack: AssessmentPack,
+    *acts: dict[str, Any],
+    score: int = 100,
+    edition: dict[str, str] | None = None,
+    seed: int = 1,
+    apart: int = 1,
 ) -> Attempt:
-    """A result with a right ticket and a mark, and whatever acts its writer liked."""
+    """A result with a right ticket and a mark, and whatever acts its writer liked, so many ms ``apart``."""
     ticket = make_ticket(ASSESSOR, pack, "wren-07", "ab" * 16, NOON - 1, NOON + DAY)
     opening = opened(
         NOON, uuid_of(seed), "wren-07", "assessment", edition or editions(), pack=pack.signed.hash,
         ticket=ticket.signed.as_json(),
     )  # fmt: skip
-    done = [acted(NOON + n, n, action, []) for n, action in enumerate(acts)]
-    begun = house_begun(NOON, HOUSE, TEXT, pack.seed("wren-07", 0))
-    return Attempt(chain(opening, begun, *done, marked(NOON + 9000, score, "met"), ended(NOON + 9000)))
+    done = [acted(NOON + n * apart, n, action, []) for n, action in enumerate(acts)]
+    begun, over = house_begun(NOON, HOUSE, TEXT, pack.seed("wren-07", 0)), NOON + 9000 + len(acts) * apart
+    return Attempt(chain(opening, begun, *done, marked(over, score, "met"), ended(over)))
 
 
 def right_acts(seed: int) -> list[dict[str, Any]]:
@@ -79,7 +84,9 @@ def test_a_better_mark_than_the_work_is_no_mark(pack: AssessmentPack) -> None:
     acts = right_acts(pack.seed("wren-07", 0))
     whole = [*acts] if acts[-1]["do"] == "hand_over" else [*acts, {"do": "hand_over"}]
     assert prove(forged(pack, *whole)).houses[0].mark is not None, "the near miss: right work, right mark"
-    assert trust_of(prove(forged(pack, *whole)), TRUSTED) == "supervised"
+    assert trust_of(prove(forged(pack, *whole, apart=1000)), TRUSTED) == "supervised"
+    label, why = trust_and_why(prove(forged(pack, *whole)), TRUSTED)
+    assert label == "self-study" and "No hand is as quick" in why, "the same, an act a millisecond"
     assert prove(forged(pack, *whole, score=99)).houses[0].mark is None
 
 

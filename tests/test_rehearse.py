@@ -7,11 +7,11 @@ from dataclasses import replace
 from itertools import combinations, pairwise
 
 import pytest
-from attempts import OTHER_FORMS, SHIPPED, attempt, layout_of, level_of
+from attempts import SHIPPED, attempt, layout_of, level_of
 from plans import house_like_plan
 from recall import job as shared_job
 from recall import judged
-from sizes import by_size
+from sizes import by_size, some
 
 from trainer import session
 from trainer.layout import House, Layout, LayoutRefused, TrussSpec, lay_out
@@ -22,10 +22,11 @@ from trainer.rehearse.playing import actions_of
 from trainer.rehearse.sequence import right_sequence
 from trainer.roof import RoofSpec
 from trainer.rules import all_rules, judge
-from trainer.site import Conditions, Job, Refused, Stand, act, shape, start, write_diary
+from trainer.site import Conditions, Job, Refused, Stand, act, shape, start, uplift, write_diary
 from trainer.terms import STAGES
 
-RIGHT_ORDERS = by_size(2, 20, 20)
+RIGHT_ORDERS = by_size(1, 20, 20)
+HOUSES = by_size(7, 14, 14)
 EVERY = by_size(18, 1, 1)
 """On each level every so many of the mistakes are planted, from another one on."""
 ORDERS = by_size(1, 2, 5)
@@ -37,7 +38,7 @@ def job_of(level: str, seed: int) -> Job:
     return session.job_of(level_of(level), seed, layout=layout_of(level))
 
 
-@pytest.mark.parametrize("level", (*SHIPPED, *OTHER_FORMS))
+@pytest.mark.parametrize("level", SHIPPED)
 def test_right_orders_are_never_marked_down(level: str) -> None:
     """The issue: every level, rehearsed in 20 random right orders, grades with no finding, habit included."""
     orders = set()
@@ -53,7 +54,7 @@ def test_right_orders_are_never_marked_down(level: str) -> None:
 
 def test_right_orders_of_generated_houses_are_never_marked_down() -> None:
     judged = 0
-    for seed in range(14):
+    for seed in range(HOUSES):
         spec = TrussSpec(spacing=(600, 900, 450)[seed % 3], setback=(1800, 2400, 1200)[seed % 3])
         try:
             layout = lay_out(House(house_like_plan(seed), RoofSpec(22.5, 600, 90), spec))
@@ -68,7 +69,7 @@ def test_right_orders_of_generated_houses_are_never_marked_down() -> None:
             assert judge(site, event, after) == ()
             site = after
         judged += 1
-    assert judged >= 8
+    assert judged > HOUSES / 2
 
 
 def test_the_same_seed_gives_the_same_diary_to_the_byte() -> None:
@@ -87,7 +88,7 @@ def test_stages_that_count_as_done_are_not_rehearsed() -> None:
     assert {action.kind for action in actions if action.do == "unbrace"} == {"prop"}  # no bracing here is for good
 
 
-@pytest.mark.parametrize(("level", "first_seed"), [("fantail", 0), ("wren", 1000)])
+@pytest.mark.parametrize(("level", "first_seed"), some([("fantail", 0), ("wren", 1000)], 1))
 def test_whatever_the_order_leaves_free_comes_both_ways_round(level: str, first_seed: int) -> None:
     """The contract: over 200 draws every pair that the order leaves free appears both ways round."""
     layout = layout_of(level)
@@ -185,7 +186,11 @@ def occurs(name: str, job: Job) -> bool:
     """Whether a mistake can occur on a house, by what the house has and what is wrong with its site."""
     layout, flaws = job.layout, {flaw.what for flaw in job.conditions.flaws}
     kinds = {member.kind for member in layout.members}
-    hung = {end.fixing for m in layout.members if m.kind != "saddle" for end in m.ends if end.bears_on in layout.by_tag}
+    ends = [end for m in layout.members if m.kind != "saddle" for end in m.ends]
+    hung = {end.fixing for end in ends if end.bears_on in layout.by_tag}
+    under_saddles = {layout.by_tag[tag].kind for m in layout.members if m.kind == "saddle" for tag in m.carried_by}
+    # What stands at a higher wall is tied to that, and not to the truss beside it.
+    tied = any(m.kind in TIPS_OVER and m.tag not in layout.at_wall for m in layout.members)
     dutch = any(member.is_dutch for member in layout.members)
     needs = {
         "setback-not-the-levels": "truncated_girder" in kinds,
@@ -204,13 +209,13 @@ def occurs(name: str, job: Job) -> bool:
             ("row-with-nothing-solid", "worked-on-after-a-fall"),
             not (dutch and len({m.row for m in layout.members if m.kind in TIED}) == 1),
         ),
-        "hanger-missing": "hanger" in hung,
+        "hanger-missing": any(end.fixing == "hanger" for end in ends),
         "plies-not-joined": any(member.plies > 1 for member in layout.members),
         "saddle-without-batten": "saddle" in kinds,
         "saddle-without-trimmer": any(part.part == "trimmer" for part in layout.parts),
         "extension-not-fixed": any(crossing.what == "extension" for crossing in layout.crossings),
         "extension-not-propped": any(
-            {layout.by_tag[c.over].kind, layout.by_tag[c.under].kind} == {"hip", "truncated"} for c in layout.crossings
+            layout.by_tag[c.over].kind == "hip" and layout.by_tag[c.under].flat_topped for c in layout.crossings
         ),
         "slotted-bracket-missing": bool(layout.house.plan.internal_walls),
         "fixed-hard-to-internal-wall": bool(layout.house.plan.internal_walls),
@@ -226,10 +231,16 @@ def occurs(name: str, job: Job) -> bool:
             "gable" in kinds and layout.house.roof.overhang > 0,
         ),
         "gable-studs-missing": "gable" in kinds,
-        "tie-down-too-light": False,  # wants a wind that one light connector does not hold
+        "tie-down-too-light": any(
+            uplift(job, m.tag, i) > job.tie_down.capacity.of(end.fixing)
+            for m in layout.members
+            for i, end in enumerate(m.ends, 1)
+            if end.on_plate
+        ),
         "let-go-half-fixed": "fix" in job.stages,
-        "heavy-girder-bracket-missing": "heavy girder bracket" in hung,
-        "saddle-over-crooked-truss": "saddle" in kinds,
+        "heavy-girder-bracket-missing": any(end.fixing == "heavy girder bracket" for end in ends),
+        "saddle-over-crooked-truss": bool(under_saddles & set(TIPS_OVER)),
+        **dict.fromkeys(("bracing-taken-too-early", "top-chord-ties-stripped"), tied),
         "no-string-line": False,  # these want a plate that stays bowed
         "apex-off-line": False,
         "truss-left-over": mistakable(layout),
@@ -245,13 +256,15 @@ def occurs(name: str, job: Job) -> bool:
 
 def mistakable(layout: Layout) -> bool:
     """Whether two unlike trusses have one length and like ends, and one of them is no end of a string line."""
-    free = [m for m in layout.members if m.kind in ("standard", "truncated", "gable") and not layout.carries[m.tag]]
+    alike = ("standard", "truncated", "gable", "half")
+    free = [m for m in layout.members if m.kind in alike and not layout.carries[m.tag]]
     rows: dict[str, list[str]] = {}
     for member in layout.members:
         if member.kind == "standard":
             rows.setdefault(member.row, []).append(member.tag)
-    lined_up = {tag for tags in rows.values() if len(tags) > 2 for tag in (tags[0], tags[-1])}
-    spare = {tag for tags in rows.values() for tag in tags} - lined_up
+    # The ends of a string; of two alone, each is needed by the roof braces.
+    lined_up = {tag for tags in rows.values() if len(tags) > 1 for tag in (tags[0], tags[-1])}
+    spare = {m.tag for m in layout.members if m.full_height} - lined_up
     return any(
         a.span == b.span
         and [(e.on_plate, e.tail) for e in a.ends] == [(e.on_plate, e.tail) for e in b.ends]
@@ -278,7 +291,7 @@ def needs_plan(job: Job) -> dict[str, bool]:
 def needs_bracing(name: str, level: str) -> bool:
     """What can only go wrong where there is such bracing to be put in: rows, webs and saddles long enough for it."""
     layout, asked = layout_of(level), level_of(level).bracing
-    standards = [m for m in layout.members if m.kind == "standard"]
+    standards = [m for m in layout.members if m.full_height]
     rows = [m.row for m in standards]
     long_webs = [m.row for m in standards if any(w.length > asked.web_ties_over for w in webs(m, layout.house).webs)]
     if name == "roof-braces-all-one-way":
@@ -287,7 +300,11 @@ def needs_bracing(name: str, level: str) -> bool:
         return any(rows.count(row) > 1 for row in rows)
     return {
         "long-web-not-tied": any(long_webs.count(row) > 1 for row in rows),
-        "top-chords-not-tied-under-saddles": any(m.kind == "saddle" for m in layout.members),
+        "top-chords-not-tied-under-saddles": any(
+            layout.by_tag[tag].kind in TIPS_OVER for m in layout.members if m.kind == "saddle" for tag in m.carried_by
+        ),
+        "bottom-chord-ties-too-far-apart": any(m.span > asked.bottom_chord_ties for m in standards),
+        "tie-end-loose": bool(long_webs) or any(m.span > asked.bottom_chord_ties for m in standards),
         "end-brace-missing": "end brace" in asked.permanent,
         # A row along the ridge is enough on short slopes.
         "top-chord-battens-too-far-apart": any(m.span / 2 > asked.top_chord_ties for m in standards),
@@ -296,7 +313,7 @@ def needs_bracing(name: str, level: str) -> bool:
 
 def long_enough(layout: Layout, row: str) -> bool:
     """Whether a cross of braces fits: from apex to apex 0.58 of half the span (common practice)."""
-    standards = [m for m in layout.members if m.kind == "standard" and m.row == row]
+    standards = [m for m in layout.members if m.full_height and m.row == row]
     apexes = [((m.start[0] + m.finish[0]) / 2, (m.start[1] + m.finish[1]) / 2) for m in standards]
     return math.dist(min(apexes), max(apexes)) >= 0.58 * standards[0].span / 2
 

@@ -16,9 +16,9 @@ from typer.testing import CliRunner
 from trainer.cli import app
 from trainer.level import parse_level
 from trainer.picture import SHEET_SCALE
-from trainer.picture.lettering import place_texts
 from trainer.picture.model import Text, flat
 from trainer.picture.moments import moments_picture
+from trainer.picture.placing import place_texts
 from trainer.picture.still_site import StillSite
 from trainer.quiz.unit import UNIT_ITEMS
 from trainer.records.attempt import Attempt

@@ -71,8 +71,8 @@ def test_who_is_where_and_what_goes_wrong(office: Path, tmp_path: Path) -> None:
     assert f"owl-02 {mark}, practice mark met (try 2) –" in shown.text
     assert "crow-04 going on –" in shown.text
     (off,) = [rule for rule in all_rules() if rule.name == "off-station"]
-    assert f"Off station {SEVERITY_NAMES[off.severity]} 2 3 " in shown.text
-    assert "Off station: 2 of 4" in shown.text
+    assert f"A truss off its mark {SEVERITY_NAMES[off.severity]} 2 3 " in shown.text
+    assert "A truss off its mark: 2 of 4" in shown.text
     assert "off-station" not in shown.text, "people read titles, not the names of rules"
     assert "Not handed over yet: crow-04." in shown.text
     assert plain(CAUTION) in shown.text
@@ -91,7 +91,8 @@ def test_a_roof_with_something_missing_is_not_yet_met_and_says_so_before_its_mar
 def test_suggestions_name_the_rule_and_houses_that_teach_it(office: Path, tmp_path: Path) -> None:
     shown = page(office, tmp_path)
     ((first, more),) = re.findall(
-        r"Off station: it happened to 2 of 4.*?Build (\w+) in the next lesson(?:; then ([\w ,-]+))?\.", shown.text
+        r"A truss off its mark: it happened to 2 of 4.*?Build (\w+) in the next lesson(?:; then ([\w ,-]+))?\.",
+        shown.text,
     )
     for house in [first, *filter(None, re.split(", | and ", more))]:
         lesson = level_of(house.lower()).lesson

@@ -12,6 +12,7 @@ from trainer.order import as_good, order_of
 from trainer.rules import LEVEL, PRACTICE, TRAINING_CODE, all_rules
 from trainer.rules.rule import BOW, INCIDENT, PLUMB
 from trainer.rules.stand.out_of_order import REASONS
+from trainer.rules.titles import TITLES
 from trainer.terms import STAGES, Stage
 
 RULES = all_rules()
@@ -89,6 +90,16 @@ def test_a_rule_says_everything(rule):
     assert set(re.findall(r"\{(\w+)\}", rule.what)) == {"member", "got", "want"}
     assert not any("{" in getattr(rule, field) for field in TEXTS[1:])
     assert rule.check.__doc__
+
+
+def test_each_has_a_short_title_of_its_own_in_the_order_of_the_job():
+    """At most eight words and some fifty letters, so that a title stands on one line of a table: our own measure."""
+    assert list(TITLES) == [rule.name for rule in RULES]
+    assert len(set(TITLES.values())) == len(TITLES)
+    for name, title in TITLES.items():
+        assert 4 < len(title) <= 46 and len(title.split()) <= 9, name
+        assert title[0].isupper() and not title.endswith("."), name
+        assert not set(title.lower().split()) & {"rule", "level's", name}, name
 
 
 def test_every_source_is_named():

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import pytest
 from attempts import layout_of, level_of, right, set_up
+from sizes import by_size
 
 from trainer.records.judging import mark_of
 from trainer.rehearse import CannotOccur, plant
@@ -23,7 +24,9 @@ MISSING = [
     "end-for-end", "setback-not-the-levels", "girder-off-plate-line", "dutch-girder-off-station",
     "bay-left-too-wide", "top-chord-ties-stripped", "out-of-plumb", "truss-bowed",
 ]  # fmt: skip
-HOUSES = ("wren", "silvereye", "pardalote", "lorikeet", "robin")
+HOUSES = ("pardalote", "robin", "silvereye", "wren", "lorikeet")
+MANY = by_size(1, len(HOUSES), len(HOUSES))
+"""On so many of these each is tried, where it can occur."""
 
 
 def marked(level: str, mistake: str) -> Score:
@@ -44,6 +47,8 @@ def test_what_is_missing_at_hand_over_is_not_met_whatever_the_mark(mistake: str)
         tried += 1
         assert (got.score, got.outcome) == (100, "not yet met")
         assert mistake in {finding.rule for finding in got.missing}
+        if tried == MANY:
+            break
     assert tried
 
 

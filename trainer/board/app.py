@@ -57,8 +57,8 @@ class App:
         self.services = navigator.services = Services(
             look=self.look, ui=self.ui, comfort=self.comfort, records=records, path=LearningPath(records),
             show=self.show, ask=self.ask, close=self.close, focus=self.focus, quit=self._quit, help=navigator.help,
-            go_home=navigator.home, go_first=navigator.first, go_work=navigator.work, go_quiz=navigator.quiz,
-            go_assessments=navigator.assessments, go_desk=navigator.desk,
+            go_home=navigator.home, go_first=navigator.first, go_today=navigator.today, go_work=navigator.work,
+            go_quiz=navigator.quiz, go_assessments=navigator.assessments, go_desk=navigator.desk,
             go_table=navigator.table, go_result=navigator.result,
             clock=lambda: self.now_ms, stamp=stamp, seed=seed, full_screen=full_screen,
         )  # fmt: skip

@@ -39,6 +39,12 @@ class Navigator:
 
         self.services.show(FirstLook(self.services))
 
+    def today(self) -> None:
+        """Go to what today holds."""
+        from trainer.board.scenes.today import TodayScreen
+
+        self.services.show(TodayScreen(self.services))
+
     def work(self, entry: HouseEntry, mode: Mode) -> None:
         """Go to work on a house."""
         from trainer.board.scenes.opening import open_work

@@ -9,44 +9,41 @@ from dataclasses import replace
 from trainer.picture.as_built import lying, tag_of
 from trainer.picture.found import DASHES, INKS, FoundMark
 from trainer.picture.measures import figure
-from trainer.picture.model import Item, Line, Polygon, Text
-from trainer.picture.trusses import strip
+from trainer.picture.model import Item, Line, Polygon, Ring, Text
 from trainer.plan import Point, Wall
 from trainer.site.model import Site
 
+RING_WIDE = 190.0
+"""How much wider than a truss the ring round it is, mm."""
 FIGURE_PX = 20.0
 NOTE_PX = 16.0
+PLACE_PX = 24.0
+"""Radius of the ring round a place of an answer, px."""
 TAPE_OUT = 90.0
 """How far outside the eaves the tape runs, mm: between them and the walls' letters."""
 ARM = 120.0
 """Half the size of the cross at a place that is aimed at, mm."""
 
 
-def ring_round(site: Site, tag: str, role: str, stroke: float = 3.0, dash: tuple[float, ...] = ()) -> list[Item]:
-    """Return a ring round a standing truss, its line ``stroke`` px thick; nothing for one that does not stand."""
+def ring_round(
+    site: Site, tag: str, role: str, stroke: float = 3.0, dash: tuple[float, ...] = (), ground: str = "select"
+) -> list[Item]:
+    """Return a ring round a standing truss, its line ``stroke`` px thick, and round the tag on it, on a ``ground``.
+
+    So it can be read where the plan has no room for all of them. Nothing for one that does not stand.
+    """
     if tag not in site.stood:
         return []
-    lies = lying(site.stood[tag])
-    wide = site.layout.by_tag[tag].width + 190
-    corners = strip(lies.at(-120), lies.at(lies.length + 120), wide)
-    return [Line((*corners, corners[0]), role, stroke, "px", dash) if dash else Polygon(corners, None, role, stroke)]
-
-
-def named(site: Site, tag: str, ground: str = "select") -> list[Item]:
-    """Return the tag of a standing truss on it, so that it can be read where the plan has no room for all of them."""
-    if tag not in site.stood:
-        return []
-    return [replace(tag_of(site, tag), size=NOTE_PX, ground=ground, places=(), spare=False)]
+    ring = Ring(role, site.layout.by_tag[tag].width + RING_WIDE, stroke, dash)
+    return [replace(tag_of(site, tag), size=NOTE_PX, ground=ground, spare=False, ringed=ring)]
 
 
 def rings_of(site: Site, found: Iterable[FoundMark]) -> list[Item]:
     """Return rings round the standing trusses that findings are about, the strong ones thicker, and their tags."""
     shown = list(found)
-    rings = [
-        ring_round(site, one.tag, INKS[one.severity], 4.0 if one.strong else 1.5, DASHES[one.severity]) for one in shown
-    ]
-    tags = [named(site, one.tag, "paper") for one in shown]
-    return [item for items in (*rings, *tags) for item in items]
+    strokes = [(one, 4.0 if one.strong else 1.5) for one in shown]
+    rings = [ring_round(site, a.tag, INKS[a.severity], wide, DASHES[a.severity], "paper") for a, wide in strokes]
+    return [item for items in rings for item in items]
 
 
 def outside(wall: Wall, run: float, out: float) -> Point:
@@ -121,6 +118,14 @@ def cross(at: Point, note: str, role: str = "mark") -> list[Item]:
         Line(((x, y - ARM), (x, y + ARM)), role, 2.0),
     ]
     return [*arms, Text((x, y + 2.4 * ARM), note, role, NOTE_PX, "px", ground="paper")] if note else arms
+
+
+def place_marked(at: Point, words: str, mm_per_px: float, *, dashed: bool = False) -> list[Item]:
+    """Return a ring round a place with words over it; ``dashed`` for one that was meant instead."""
+    ring = circle(at, PLACE_PX * mm_per_px, 3.0)
+    line = Line((*ring.points, ring.points[0]), "mark", 3.0, "px", (6.0, 5.0) if dashed else ())
+    over = (at[0], at[1] + PLACE_PX * mm_per_px)
+    return [line, Text(over, words, "ink", NOTE_PX, "px", bold=True, ground="paper", off=(0.0, 0.7), rows=3)]
 
 
 def circle(at: Point, radius: float, stroke: float) -> Polygon:

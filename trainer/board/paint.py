@@ -11,9 +11,10 @@ import pygame
 from pygame import gfxdraw
 
 from trainer.board import type_files
-from trainer.picture.lettering import RING, place_texts
+from trainer.picture.lettering import RING
 from trainer.picture.model import SHEET_SCALE, Item, Line, Picture, Polygon, Text, View, fit
 from trainer.picture.palette import Palette, rgb
+from trainer.picture.placing import Lettering, letter
 from trainer.plan import Point
 
 Colour = tuple[int, int, int]
@@ -33,17 +34,19 @@ class Brush:
     """Paints items on one surface in one theme's colours.
 
     ``quick`` leaves edges rough, for what moves. ``lettering`` is how much larger than usual text is.
-    ``inside`` moves lettering of a place in sight in from the edges, so that all of it is seen.
+    ``inside`` moves lettering of a place in sight in from the edges, so that all of it is seen; ``among`` is what
+    is lettered under it.
     """
 
     def __init__(
         self, surface: pygame.Surface, colours: Mapping[str, Colour], view: View, *, quick: bool = False,
-        lettering: float = 1.0, inside: bool = False,
+        lettering: float = 1.0, inside: bool = False, among: Lettering | None = None,
     ) -> None:  # fmt: skip
         self.surface = surface
         self.quick = quick
         self.lettering = lettering
         self.inside = inside
+        self.among = among
         self.colours = colours
         self.view = view
         self.frame = surface.get_rect().inflate(2 * _BEYOND, 2 * _BEYOND)
@@ -51,7 +54,7 @@ class Brush:
 
     def paint(self, items: Iterable[Item]) -> None:
         """Paint items in order, lettering where it has room."""
-        self.paint_sheet(place_texts(items, self.view.scale, self.lettering))
+        self.paint_sheet(letter(items, self.view.scale, self.lettering, self.among).items)
 
     def paint_sheet(self, items: Iterable[Item]) -> None:
         """Paint items in order, lettering as large and where it is put: on a sheet it has its place already."""

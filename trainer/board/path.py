@@ -11,6 +11,7 @@ from trainer.words import _, ngettext
 if TYPE_CHECKING:
     from trainer.board.keeping import Records
     from trainer.board.library import HouseEntry
+    from trainer.course import CourseStep
     from trainer.records.attempt import Attempt
     from trainer.records.progress import PastHouse, Progress
 
@@ -27,16 +28,22 @@ class Path:
     begun: Mapping[str, Attempt] = field(default_factory=dict)
     drills: Mapping[str, int] = field(default_factory=dict)
     """How many kinds of drill were done all right on each house."""
+    steps: tuple[tuple[CourseStep, int, int], ...] = ()
+    """The steps of the course, each with how many of its parts are done, and of how many."""
     due: tuple[tuple[str, str], ...] = ()
     """What has come back, as the kind and name of each card; a card of a rule is due on every house that teaches it."""
 
     def look(self) -> None:
         """Read the records; without any, nothing is done yet."""
         from trainer.board.quiz_start import due_now  # loads questions, SQLite and the signatures
+        from trainer.course import Done
+        from trainer.records.course import course_done
         from trainer.records.drills import done_right
         from trainer.records.errors import RecordsError
         from trainer.records.progress import progress
+        from trainer.shipped.course import course
 
+        self.steps = tuple((step, *Done().of_step(step)) for step in course().steps)
         seat = self.records.seat()
         if seat is None:
             return
@@ -45,9 +52,11 @@ class Path:
             drills = done_right(seat.store, seat.code)
             begun = seat.unfinished()
             self.due = tuple(card.about for card in due_now(seat))
+            done = course_done(seat, lambda _house: 0)
         except RecordsError as error:
             self.records.trouble = str(error)
             return
+        self.steps = tuple((step, *done.of_step(step)) for step in course().steps)
         self.drills = {level: sum(kinds.values()) for level, kinds in drills.items()}
         self.begun = {attempt.houses[-1].level: attempt for attempt in reversed(begun) if attempt.houses[-1].acts}
 
@@ -87,6 +96,10 @@ class Path:
         if done is not None and done.tries:
             text = _("Done, best mark {best}") if done.met else _("Tried, best mark {best}")
             parts.append(text.format(best=done.best))
+            if done.skills_shown:
+                from trainer.session.skills import in_words  # loads all that is done to a site
+
+                parts.append(_("shown by a hint, not done: {skills}").format(skills=in_words(done.skills_shown)))
         if entry.id in self.begun:
             n = len(self.begun[entry.id].houses[-1].acts)
             parts.append(ngettext("begun: {n} action", "begun: {n} actions", n).format(n=n))

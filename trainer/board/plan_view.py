@@ -9,11 +9,13 @@ import pygame
 
 from trainer.board.camera import Camera
 from trainer.board.layers import StillLayer
+from trainer.board.magnifier import Live, Magnifier, Still
 from trainer.board.paint import Brush
 from trainer.board.widgets import Node, Ui, Widget
 from trainer.board.widgets.base import draw_focus
-from trainer.picture.lettering import lettered, place_texts, text_box
+from trainer.picture.lettering import text_box
 from trainer.picture.model import Box, Item, Text, View
+from trainer.picture.placing import Lettering, letter, lettered
 from trainer.plan import Point
 from trainer.words import ngettext
 
@@ -21,8 +23,6 @@ CLICK_PX = 5
 """A press that moves less than this is a click, more is a drag."""
 MOST_NOTE = 4
 """A note takes no more than one part in so many of the height."""
-Live = Callable[[Brush], None]
-Still = Callable[[float], list[Item]]
 
 
 class Drawer(Protocol):
@@ -43,9 +43,9 @@ class PlanView(Widget):
     ``still`` gives, for a scale in px per mm, what is painted once and cached; ``live`` paints what moves. ``outlying``
     gives what of it may have lettering that stands out of the box, where that is not all of it.
     ``at_point`` is called with the place under the mouse, ``click`` with the place and button of a click,
-    ``press_key`` with keys. ``note`` gives a line to be written at its foot,
-    ``over`` paints over all of it. While there is a ``drawer``, that has
-    all of these; other buttons than the first still move the drawing.
+    ``press_key`` with keys. ``note`` gives a line to be written at its foot, ``over`` paints over all of it. A
+    ``magnifier`` is held over the mouse, or over the ``chosen_place``; ``pointer_moved`` is then called. While there
+    is a ``drawer``, that has the mouse and the keys; other buttons than the first still move the drawing.
     """
 
     role = "plan"
@@ -70,10 +70,14 @@ class PlanView(Widget):
         self.drawer: Drawer | None = None
         self.note: Callable[[], str] = str
         self.over: Callable[[Ui, pygame.Surface, View], None] | None = None
+        self.magnifier: Magnifier | None = None
+        self.chosen_place: Callable[[], Point | None] = lambda: None
+        self.pointer_moved: Callable[[], None] = lambda: None
+        self._pointer: tuple[int, int] | None = None
         self.list_places: Callable[[], tuple[Node, ...]] = tuple
         self.now_ms = 0
         self._texts: list[tuple[str, Box]] = []
-        self._left_out = 0
+        self._painted: Lettering | None = None
         self._grip: tuple[int, int] | None = None
         self._moved = False
 
@@ -125,11 +129,15 @@ class PlanView(Widget):
         assert self._ui is not None
         surface.fill(self._ui.look["paper"])
         look = self._ui.look
-        items = self.still(view.scale)
-        placed = place_texts(items, view.scale, look.scale)
-        self._left_out = sum(isinstance(item, Text) for item in items) - sum(isinstance(item, Text) for item in placed)
-        self._texts = [(item.text, text_box(item, view.scale)) for item in placed if isinstance(item, Text)]
-        Brush(surface, look.colours, view, lettering=look.scale).paint_sheet(placed)
+        drawn = self._painted = letter(self.still(view.scale), view.scale, look.scale, within=self.reach())
+        self._texts = [(item.text, text_box(item, view.scale)) for item in drawn.items if isinstance(item, Text)]
+        Brush(surface, look.colours, view).paint_sheet(drawn.items)
+
+    def reach(self) -> Box:
+        """Return how far lettering may be led away: over all that is shown, and over the drawing beyond it."""
+        view, (left, low, right, high) = self.camera.view, self.camera.box
+        (x0, y1), (x1, y0) = view.to_mm((0.0, 0.0)), view.to_mm(self.rect.size)
+        return (min(left, x0), min(low, y0), max(right, x1), max(high, y1))
 
     def words_at(self, place: Point) -> str:
         """Return the lettering that is painted at a place, if any."""
@@ -141,7 +149,8 @@ class PlanView(Widget):
         surface.fill(ui.look["paper"], self.rect) if not self.resting else None
         self.layer.show(surface, self.rect, self.camera.view, self.now_ms)
         window = surface.subsurface(self.rect.clip(surface.get_rect()))
-        brush = Brush(window, ui.look.colours, self.camera.view, lettering=ui.look.scale, inside=True)
+        view = self.camera.view
+        brush = Brush(window, ui.look.colours, view, lettering=ui.look.scale, inside=True, among=self._painted)
         if self.drawer is not None:
             brush.paint(self.drawer.items(self.camera.view.scale))
         elif self.live is not None:
@@ -149,7 +158,17 @@ class PlanView(Widget):
         if self.over is not None:
             self.over(ui, window, self.camera.view)
         self._draw_note(ui, surface)
+        place = self._magnified(ui) if self.magnifier is not None else None
+        if self.magnifier is not None and place is not None:
+            self.magnifier.paint(ui, window, view, place, (self.layer.paintings, self.still), self.live)
         draw_focus(ui, surface, self)
+
+    def _magnified(self, ui: Ui) -> Point | None:
+        """Return the place that the magnifier is held over: the mouse, unless somebody works by keyboard."""
+        chosen = self.chosen_place()
+        if self._pointer is None or (ui.show_focus and chosen is not None):
+            return chosen
+        return self.to_mm(self._pointer)
 
     def _note_lines(self, ui: Ui) -> list[str]:
         note = "  ".join(filter(None, (self.note(), self._left_out_in_words())))
@@ -158,9 +177,11 @@ class PlanView(Widget):
         return lines if len(lines) * ui.look.line("small") * MOST_NOTE < self.rect.height else []
 
     def _left_out_in_words(self) -> str:
-        """Say how many tags have no room here, so that nobody takes what is lettered for all there is."""
-        n = self._left_out
-        said = ngettext("{n} tag has no room here. Nearer: +", "{n} tags have no room here. Nearer: +", n)
+        """Say how many labels have no room here, so that nobody takes what is lettered for all there is."""
+        n = len(self._painted.left_out) if self._painted is not None else 0
+        if self.magnifier is not None:
+            return ""
+        said = ngettext("{n} label has no room here. Nearer: +", "{n} labels have no room here. Nearer: +", n)
         return said.format(n=n) if n else ""
 
     def _draw_note(self, ui: Ui, surface: pygame.Surface) -> None:
@@ -255,6 +276,9 @@ class PlanView(Widget):
         self._grip = None
 
     def on_hover(self, ui: Ui, pos: tuple[int, int]) -> bool:
+        self._pointer = pos
+        if self.magnifier is not None:
+            self.pointer_moved()
         if self.drawer is not None:
             self.drawer.follow(self.to_mm(pos), self.camera.mm_per_px)
         elif self.at_point is not None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from functools import lru_cache
@@ -13,8 +13,8 @@ from trainer.layout import LayoutRefused
 from trainer.level import parse_level
 from trainer.quiz.bank import Question, parse_bank
 from trainer.quiz.history import cards, due_questions
-from trainer.quiz.of_rules import house_of
-from trainer.quiz.paper import TooFewQuestions, make_paper, question_again
+from trainer.quiz.of_rules import WHY, about_rule, house_of
+from trainer.quiz.paper import SEEDS, TooFewQuestions, make_paper, question_again
 from trainer.quiz.question import Asked
 from trainer.quiz.review import Card, due
 from trainer.quiz.sitting import Given, Sitting
@@ -82,12 +82,34 @@ def begin_quiz(wish: Wish, seat: Seat | None) -> Quizzing:
         asked = make_paper(bank(), [subject], wish.seed, wish.count, topics).questions
     if not asked:
         raise TooFewQuestions(_("Nothing is due now. Come back another day, or choose a topic."))
+    return _quiz_of(asked, subjects, f"quiz {subject.level.id}", wish.seed, wish.mode, seat)
+
+
+def quiz_on_cards(waiting: Sequence[Card], seed: int, seat: Seat | None) -> Quizzing | None:
+    """Make a quiz of a question for each card; none where there is nothing to ask."""
+    subject = _with_most_kinds()
+    asked = due_questions(waiting, bank(), [subject], seed, len(waiting))
+    return _quiz_of(asked, {subject.level.id: subject}, "today", seed, "practice", seat) if asked else None
+
+
+def quiz_on_why(rules: Sequence[str], seed: int, seat: Seat | None) -> Quizzing | None:
+    """Make a quiz on why these rules are kept; none where there are none."""
+    found = (about_rule(WHY, rule, seed % SEEDS) for rule in rules)
+    asked = [question for question in found if question is not None]
+    return _quiz_of(asked, {}, "why", seed, "practice", seat) if asked else None
+
+
+def _quiz_of(
+    asked: Sequence[Asked], subjects: Mapping[str, Subject], name: str, seed: int, mode: Mode, seat: Seat | None
+) -> Quizzing:
+    """Make a quiz of these questions; ``seat`` keeps its answers."""
     keep: Keep = _nowhere
     finish: Callable[[], object] = _never
+    ids = tuple(question.id for question in asked)
     if seat is not None:
-        answering = OpenQuiz.begin(seat, f"quiz {subject.level.id}", wish.seed, [q.id for q in asked], wish.mode)
+        answering = OpenQuiz.begin(seat, name, seed, ids, mode)
         keep, finish = answering.keep, answering.finish
-    begun = Sitting(wish.mode, wish.seed, subject.level.id, tuple(q.id for q in asked))
+    begun = Sitting(mode, seed, next(iter(subjects), ""), ids)
     return Quizzing(asked, subjects, begun, keep, finish)
 
 

@@ -41,6 +41,7 @@ class Services:
 
     go_home: Callable[[], None]
     go_first: Callable[[], None]
+    go_today: Callable[[], None]
     go_work: Callable[[HouseEntry, Mode], None]
     go_assessments: Callable[[], None]
     go_desk: Callable[[], None]

@@ -16,14 +16,16 @@ _MOST_BYTES = 10_000
 @dataclass(frozen=True, slots=True)
 class Settings:
     """``scale`` is the text size as a part of the usual one; ``still``: nothing moves by itself; ``shown``: the first
-    start is over; ``fewer_presses``: routine may be done in one go from the first house on; ``guided``: on a
-    house that is new to somebody its film is offered first, and questions come while it is built.
+    start is over; ``first_stands``: the first truss was stood in its lesson; ``fewer_presses``: routine may be done in
+    one go from the first house on; ``guided``: on a house that is new to somebody its film is offered first, and
+    questions come while it is built.
     """
 
     theme: str = THEMES[0]
     scale: float = SCALES[0]
     still: bool = False
     shown: bool = False
+    first_stands: bool = False
     fewer_presses: bool = False
     guided: bool = True
 

@@ -9,7 +9,7 @@ import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from trainer.board.aim import Aim, bears_on_a_wall, direction, nearest_wall, on_wall, pointing_inward
+from trainer.board.aim import Aim, bears_on_a_wall, direction, from_wall, nearest_wall, on_wall, pointing_inward
 from trainer.layout import Member
 from trainer.plan import Point, Wall
 from trainer.plan.points import half
@@ -21,6 +21,8 @@ BEYOND = 150.0
 """How far past a wall's end an end of a truss may still be measured from it, mm: a girder beside a corner is."""
 CARRIERS = frozenset({"girder", "truncated_girder", "hip"})
 """Standing trusses whose line the end of one in the hand is caught by."""
+LANDS = 300.0
+"""How far from a plate or a carrier the other end of a truss may come and still be taken to land there, mm."""
 REACH = 9.0
 """How near to a place one has to be to be caught by it, px."""
 DROP_IN = 1.6
@@ -81,10 +83,13 @@ def _faces(site: Site, wall: Wall, to_face: float) -> Iterator[Caught]:
         )
         inside = 1 if inner > outside else -1
         # Wholly on the house's side of the wall line: face to the outside line, or to the plate's inner edge.
-        yield Caught(outside + inside * to_face, _("flush with wall {wall}").format(wall=other.name))
-        yield Caught(inner + inside * to_face, _("against the plate of wall {wall}").format(wall=other.name))
+        half_of_it = _("half its thickness, {half}").format(half=f"{to_face:g}")
+        flush, against = _("flush with wall {wall}: {half}, in"), _("against the plate of wall {wall}: {half}, past it")
+        yield Caught(outside + inside * to_face, flush.format(wall=other.name, half=half_of_it))
+        yield Caught(inner + inside * to_face, against.format(wall=other.name, half=half_of_it))
         # On the other side of a re-entrant wall's line.
-        yield Caught(outside - inside * to_face, _("in line with wall {wall}").format(wall=other.name))
+        beyond = _("in line with wall {wall}: {half}, out")
+        yield Caught(outside - inside * to_face, beyond.format(wall=other.name, half=half_of_it))
 
 
 def aim_for(
@@ -105,24 +110,42 @@ def aim_for(
     else:
         places = [Caught(at, _("on the mark"), mark=True) for at in marks_on(site, wall.name)]
     places += [Caught(0.0, _("at the corner")), Caught(wall.length, _("at the corner"))]
-    caught = catch(min(max(along, -BEYOND), wall.length + BEYOND), places, reach, step)
-    return pointing_inward(plan, member, replace(held, wall=wall.name, at=caught.value, off=0.0)), caught.by
+    low, high = -BEYOND, wall.length + BEYOND
+    caught = catch(min(max(along, low), high), places, reach, step)
+    at = caught.value if caught.by else min(max(caught.value, low), high)  # a whole step is no way past the end either
+    return pointing_inward(plan, member, replace(held, wall=wall.name, at=at, off=0.0)), caught.by
 
 
 def _wall_for(site: Site, member: Member, point: Point, held: Aim, reach: float) -> Wall:
-    """Return the wall that an end of a truss is put on: on the line of a mark that it lies square to, that one's."""
+    """Return the wall that an end of a truss is put on. Pressed on a mark, that one's; inside the house, one from which
+    its other end lands on something, on the line of a mark before any other.
+    """
     plan = site.job.layout.house.plan
     nearest = nearest_wall(plan, point)
     if held.lies != "square":
         return nearest
     places = {wall.name: on_wall(wall, point) for wall in plan.walls}
-    marked = [
-        wall
-        for wall in plan.walls
-        if 0 <= places[wall.name][1] <= member.span
-        and any(abs(at - places[wall.name][0]) <= reach for at in marks_on(site, wall.name))
-    ]
-    return nearest if nearest in marked else min(marked, key=lambda wall: places[wall.name][1], default=nearest)
+    across = [wall for wall in plan.walls if 0 <= places[wall.name][1] <= member.span]
+    marked = [w for w in across if any(abs(at - places[w.name][0]) <= reach for at in marks_on(site, w.name))]
+    if nearest in marked and from_wall(nearest, point) <= plan.plate_width + reach:
+        return nearest
+    landing = [wall for wall in across if lands(site, member, wall, places[wall.name][0])]
+    both = [wall for wall in landing if wall in marked]
+    return min(both or landing or marked, key=lambda wall: places[wall.name][1], default=nearest)
+
+
+def lands(site: Site, member: Member, wall: Wall, at: float) -> bool:
+    """Whether a truss square to a wall comes down there with its other end: on a plate across, or on what stands."""
+    if not 0 <= at <= wall.length:
+        return False
+    (x, y), (nx, ny) = wall.at(at), wall.inward
+    far = (x + nx * member.span, y + ny * member.span)
+    plan = site.job.layout.house.plan
+    if any(other.along == (-wall.along[0], -wall.along[1]) and from_wall(other, far) <= LANDS for other in plan.walls):
+        return True
+    carriers = (one for one in site.stood.values() if site.layout.by_tag[one.tag].kind in CARRIERS)
+    return any(abs(_cross(_unit((one.start, one.finish)), wall.inward)) > PARALLEL
+               and nearest_truss([one], far, LANDS) is not None for one in carriers)  # fmt: skip
 
 
 def _free(

@@ -43,6 +43,7 @@ from trainer.cli.schema import schema
 from trainer.cli.sheet import sheet
 from trainer.cli.sign import sign
 from trainer.cli.sit import sit
+from trainer.cli.today import today
 from trainer.cli.verify import verify
 from trainer.words import _
 
@@ -58,7 +59,7 @@ app = typer.Typer(
 commands: tuple[Callable[..., None], ...] = (
     *(roof, layout, draw, sheet, cutout, film, check, schema, rehearse, grade, rules, drills, make, coverage),
     *(key, pack, ticket, sit, verify, sign, regrade, report),
-    *(paper, quiz, bank, items),
+    *(today, paper, quiz, bank, items),
 )
 for command in commands:
     app.command()(command)

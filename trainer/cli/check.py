@@ -20,8 +20,8 @@ if TYPE_CHECKING:
     from trainer.read import Fault, Where
 
 _SUFFIXES = (".yaml", ".yml")
-STYLES, BANK = "styles", "bank"
-"""Folders beside the levels: a file in one of these is a house style or a bank of questions, any other a level."""
+STYLES, BANK, COURSE = "styles", "bank", "course"
+"""Folders beside the levels: a file in one of these is a style, a bank of questions or a course, any other a level."""
 
 
 def check(
@@ -30,7 +30,7 @@ def check(
     """Check level files.
 
     Prints every fault of every file: the line, what is wrong, and what to do. Of a sound level it says how hard
-    it is, what is new in it and what it teaches. A folder's house styles and question bank are checked with it.
+    it is, what is new in it and what it teaches. A folder's house styles, question bank and course are checked with it.
     """
     found = _Found()
     for path in paths:
@@ -62,6 +62,8 @@ class _Found:
                 self.faults += _style_faults(file)
             elif file.parent.name == BANK:
                 questions += self._bank(file)
+            elif file.parent.name == COURSE:
+                self.faults += _course_faults(file)
             else:
                 self._level(file)
         self.faults += _question_faults(questions, path if whole else None)
@@ -185,6 +187,19 @@ def _style_faults(file: Path) -> tuple[Fault, ...]:
     return (read_yaml(text, str(file)).fault(("id",), what),)
 
 
+def _course_faults(file: Path) -> tuple[Fault, ...]:
+    """What is wrong with a course; it may name the levels beside its folder and the shipped ones."""
+    from trainer.course import parse_course
+    from trainer.read import Faulty
+    from trainer.shipped import level_paths
+
+    try:
+        parse_course(file_bytes(file), str(file), {path.stem for path in (*level_paths(), *_inside(file.parents[1]))})
+    except Faulty as faulty:
+        return faulty.faults
+    return ()
+
+
 def _path_faults(folder: Path, levels: set[str]) -> Iterator[Fault]:
     """What is wrong with the path of a folder: an id that no level has, or one twice."""
     from trainer.read import Fault, did_you_mean
@@ -221,7 +236,7 @@ def _files(path: str) -> tuple[list[Path], bool]:
         folder = Path(path)
         if not folder.is_dir():
             return [find_level(path)], False
-        files = [*_inside(folder), *_inside(folder / STYLES), *_inside(folder / BANK)]
+        files = [*_inside(folder), *_inside(folder / STYLES), *_inside(folder / BANK), *_inside(folder / COURSE)]
         return files or wrong_call(
             _("{path} holds no level file; level files end in {suffixes}.").format(
                 path=path, suffixes=" or ".join(_SUFFIXES)

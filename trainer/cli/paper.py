@@ -85,6 +85,8 @@ def _printed(made: Paper, subject: Subject, answers: bool) -> PrintedPaper:
 def _write(
     made: Paper, bank: Sequence[Question], subject: Subject, output: Path, answers: bool, practise: bool
 ) -> None:
+    from trainer.report.write import on_white
+
     kind = output.suffix.lower()
     if kind == ".zip":
         from trainer.quiz.qti import package
@@ -104,18 +106,21 @@ def _write(
 
         write_out(
             output,
-            page("practise.html", practise_page(made, {subject.level.id: subject}), light(), type_files()).encode(
-                "utf-8"
-            ),
+            page(
+                "practise.html", practise_page(made, {subject.level.id: subject}), on_white(light()), type_files()
+            ).encode("utf-8"),
         )
     elif kind == ".html":
         from trainer.report.page import page
 
-        write_out(output, page("paper.html", _printed(made, subject, answers), light(), type_files()).encode("utf-8"))
+        write_out(
+            output,
+            page("paper.html", _printed(made, subject, answers), on_white(light()), type_files()).encode("utf-8"),
+        )
     else:
         from trainer.report.paper_pdf import paper_pdf
 
-        write_out(output, paper_pdf(_printed(made, subject, answers), light(), *type_files()))
+        write_out(output, paper_pdf(_printed(made, subject, answers), on_white(light()), *type_files()))
     if kind == ".zip" or practise:
         say(_("{output} holds the answers as well: it has to, to mark by itself.").format(output=output))
     n = len(made.questions)

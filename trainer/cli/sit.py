@@ -66,6 +66,9 @@ def sit(
         seat = seat_key(data)
         sitting = _begun(store, given, code, leave, data)
         say(f"{given.title}. {_STORED}")
+        if not sys.stdin.isatty() and (sitting.session or sitting.asked):
+            sitting.from_file()
+            say(_FROM_FILE)
         _work(sitting, given)
         if (sitting.session is not None or sitting.asked is not None) and sitting.left() != 0:
             place, houses = sitting.place
@@ -80,6 +83,7 @@ def sit(
         _hand_out(done, output)
 
 
+_FROM_FILE = _("What comes from a file or a program is recorded as that. A ticket then does not make it supervised.")
 _STORED = _("Recorded here: your code name, what you do and when. No name, and nothing else.")
 
 

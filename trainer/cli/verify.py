@@ -100,7 +100,7 @@ def _across(examined: list[Examined]) -> None:
     twice = tickets_used_twice({each.attempt.head: each.attempt for each in examined if each.attempt}.values())
     for each in examined:
         if each.attempt is not None and each.attempt.id in twice:
-            each.said.append(Said("unknown", twice[each.attempt.id]))
+            each.said.append(Said("noticed", twice[each.attempt.id]))
 
 
 def _of_file(given: Given, trusted: dict[str, str], pack: AssessmentPack | None, code: str | None) -> Examined:
@@ -165,6 +165,10 @@ def _for_people(examined: list[Examined]) -> str:
         text = _("{code}, attempt {attempt}: {trust}") if each.attempt else _("The store")
         one = each.attempt
         head = text.format(code=one.code if one else "", attempt=one.id if one else "", trust=each.trust)
-        parts.append("\n".join([head, *(f"  {SIGNS[said.state]}  {said.text}" for said in each.said)]))
+        lines = [f"  {SIGNS[said.state]}  {said.text}" for said in each.said if said.state in SIGNS]
+        noticed = [f"    {said.text}" for said in each.said if said.state not in SIGNS]
+        parts.append(
+            "\n".join([head, *lines, *([_("  Worth a look before anything is signed:")] if noticed else []), *noticed])
+        )
     limits = "\n".join([_("What no record from such a machine can show:"), *(f"  {limit}" for limit in LIMITS)])
     return "\n\n".join([*parts, limits])

@@ -6,8 +6,9 @@ them than a film has captions, the last ones go without.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from trainer.film.course import Course
 from trainer.film.model import Caption, Part
@@ -32,10 +33,10 @@ class Idea:
     text: Callable[[Course], str]
 
 
-def captions(course: Course) -> tuple[Caption, ...]:
-    """Return what is said of the ideas of a house, as they come."""
+def captions(course: Course, wanted: str = "") -> tuple[Caption, ...]:
+    """Return what is said of the ideas of a house, as they come; the one with the key ``wanted`` is never left out."""
     found: list[Caption] = []
-    for idea in IDEAS:
+    for idea in sorted(IDEAS, key=lambda each: each.key != wanted):
         first = next((n for n, step in enumerate(course.steps) if idea.about(course, step)), None)
         if first is not None and len(found) < MOST_CAPTIONS:
             found.append(Caption(course.starts[first], idea.key, idea.name, idea.text(course)))
@@ -48,9 +49,8 @@ def parts(course: Course, told: Sequence[Caption]) -> tuple[Part, ...]:
         Part(f"stage {key}", name, _ranges(course, [STAGE_OF[step.verb] == key for step in course.steps]))
         for key, name in STAGE_NAMES.items()
     )
-    by_key = {idea.key: idea for idea in IDEAS}
     ideas = (
-        Part(each.idea, each.name, _ranges(course, [by_key[each.idea].about(course, step) for step in course.steps]))
+        Part(each.idea, each.name, _ranges(course, [BY_KEY[each.idea].about(course, step) for step in course.steps]))
         for each in told
     )
     return (*(stage for stage in stages if stage.ranges), *ideas)
@@ -112,6 +112,14 @@ def _bears_on_a_beam(course: Course, member: Member) -> Iterator[bool]:
         yield from (beam.low <= at <= beam.high for beam in course.layout.house.plan.beams if beam.wall == end.wall)
 
 
+def _broken_hip(course: Course, step: Step) -> bool:
+    member = course.member(step)
+    if step.verb not in ON_A_TRUSS or member is None or member.kind != "hip":
+        return False
+    carriers = {course.layout.by_tag[end.bears_on].kind for end in member.ends if end.bears_on in course.layout.by_tag}
+    return "girder" in carriers
+
+
 def _truncated_girders(course: Course) -> str:
     n = sum(member.kind == "truncated_girder" for member in course.layout.members)
     return ngettext(
@@ -171,4 +179,9 @@ IDEAS: tuple[Idea, ...] = (
         "Before the first lift: look at the walls, the delivery and the dangers of the day."))),
     Idea("inspect", _("Inspection"), _verbs("read", "inspect"), _says(_(
         "An inspection measures first, and then says yes or no."))),
+    Idea("broken hip", _("A broken hip"), _broken_hip, _says(_(
+        "Here a wing cuts the hip off. It lands on the girder, and has no tail there."))),
+    Idea("straight", _("Straight and plumb"), _verbs("string", "plumb"), _says(_(
+        "A string shows where the tops belong. Each truss is set straight and plumb to it."))),
 )  # fmt: skip
+BY_KEY: Mapping[str, Idea] = MappingProxyType({idea.key: idea for idea in IDEAS})

@@ -14,10 +14,10 @@ from trainer.session import job_of
 from trainer.site import Site, start
 
 
-def film_of(level: Level, seed: int, layout: Layout | None = None) -> Film:
+def film_of(level: Level, seed: int, layout: Layout | None = None, *, idea: str = "") -> Film:
     """Return the film of a level's house; ``seed`` chooses where it begins, and mixes the answers of its stops.
 
-    ``layout`` saves working it out again.
+    ``layout`` saves working it out again. An ``idea`` that is named is a part of it, however many others there are.
 
     :raises LayoutRefused: where the level's house can't be laid out.
     :raises ValueError: for a house that is kept for assessment.
@@ -37,7 +37,7 @@ def film_of(level: Level, seed: int, layout: Layout | None = None) -> Film:
         Shot(step, action, starts[n], starts[n + 1] - starts[n])
         for n, (step, action) in enumerate(zip(course.steps, course.actions, strict=True))
     )
-    told = captions(course)
+    told = captions(course, idea)
     return Film(level.id, level.title, seed, shots, course.sites, told, stops(course), parts(course, told))
 
 

@@ -97,7 +97,9 @@ def _if_it_comes_off(site: Site, piece: Bracing, action: Unbrace, after: Site, f
 def _falls(site: Site, fell: tuple[str, ...]) -> str:
     falls = ngettext("{tags} falls.", "{tags} fall.", len(fell)).format(tags=listed(list(fell), 4))
     if len(fell) == 1 and len(site.stood) == 1:
-        return _("{falls} Fixed ends do not hold a truss upright: it turns about them.").format(falls=falls)
+        if any(fastenings and at[0] == fell[0] for at, fastenings in site.fixed.items()):
+            return _("{falls} Fixed ends do not hold a truss upright: it turns about them.").format(falls=falls)
+        return _("{falls} Its ends only rest on the plates, and nothing else holds its top.").format(falls=falls)
     if len(fell) == 1:
         return _("{falls} Nothing else that can't move holds it.").format(falls=falls)
     return _("{falls} Nothing else that can't move holds any of them.").format(falls=falls)

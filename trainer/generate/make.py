@@ -70,7 +70,12 @@ def make_level(seed: int, hard: int, shape: str | None = None) -> Level:
 
     :raises CannotMake: where there is no such shape, or it can't be that hard.
     """
-    draw = Draw(seed, hard)
+    return drawn_level(Draw(seed, hard), shape)
+
+
+def drawn_level(draw: Draw, shape: str | None) -> Level:
+    """Return the level that a draw comes to; :class:`CannotMake` as :func:`make_level`."""
+    hard = draw.difficulty
     chosen = _shape(draw, hard, shape)
     making = _Making(draw, chosen)
     sketch, points = making.measured(draw)

@@ -29,8 +29,10 @@ def roof_json(roof: Roof) -> Json:
         "hips": _creases(roof.hips),
         "valleys": _creases(roof.valleys),
         "verges": _creases(roof.verges),
+        "steps": [[_corner(corner) for corner in ring] for ring in roof.steps],
         "plan_area_m2": roof.plan_area_m2,
         "area_m2": roof.area_m2,
+        "step_area_m2": roof.step_area_m2,
     }
 
 

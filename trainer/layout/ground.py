@@ -135,14 +135,14 @@ class DraftGround:
     def _has_eave(self, wall: Wall, low: int, t: float) -> bool:
         """Whether a truss at ``t`` along a wall has an eave for its tail.
 
-        It has none at the very end of the wall, where another wall's face stands, unless that is a higher one.
+        It has none at the very end of the wall, where another wall's face stands, unless that goes on up above it.
         """
         half, near = self.house.trusses.thickness / 2, None
         if abs(wall.a[low] - t) <= half:
             near = wall.index - 1
         elif abs(wall.b[low] - t) <= half:
             near = (wall.index + 1) % len(self.house.roof_plan.walls)
-        return near is None or self.house.roof_plan.walls[near].against
+        return near is None or not self.house.roof_plan.walls[near].eave
 
     def _holds(self, girder: Draft, along: Axis, t: float) -> bool:
         """Whether a girder reaches ``t``: where its wall stands back it begins further in than its opening."""

@@ -13,15 +13,18 @@ from trainer.layout.dutch import dutch_parts, end_of
 from trainer.layout.girder_ends import clear_of_hips
 from trainer.layout.ground import DraftGround, NoBearing, girder_draft
 from trainer.layout.halves import kept_half
-from trainer.layout.model import TAG_LETTERS, Crossing, End, House, Layout, LayoutRefused, Member, Part, Wing
+from trainer.layout.model import TAG_LETTERS, Crossing, End, House, Layout, LayoutRefused, Member, Part, Refusal, Wing
 from trainer.layout.over_flats import over_flats
 from trainer.layout.parts import gable_parts
 from trainer.layout.rows import RowBuilder
 from trainer.layout.run_on import RunOn, trusses_along
 from trainer.layout.saddles import SaddleBuilder
 from trainer.layout.wings import Body, Opening, Wings, take_apart
-from trainer.plan import Point
+from trainer.plan import Point, roof_parts
 from trainer.plan.points import half, to_half
+from trainer.roof import distance
+from trainer.roof.steps import meeting_eaves
+from trainer.words import _
 
 SAME = 0.5
 """Places that differ by no more are the same, mm."""
@@ -36,6 +39,9 @@ def lay_out(house: House) -> Layout:
     if wings.refusals:
         raise LayoutRefused(wings.refusals)
 
+    if narrow := meeting_eaves(house.roof_plan, house.roof.overhang):
+        raise LayoutRefused((_narrow(narrow),))
+
     def draft(moves: Moves) -> Layout:
         drafting = _Drafting(house, wings, moves)
         try:
@@ -45,6 +51,14 @@ def lay_out(house: House) -> Layout:
         return drafting.layout()
 
     return changed(house, draft) if house.changes else draft({})
+
+
+def _narrow(at: Point) -> Refusal:
+    return Refusal(
+        _("a narrow recess beside a gable that goes on over the house"),
+        at,
+        _("The eaves of two roofs would meet in it. Make it wider than two overhangs, or let the gable be an eave."),
+    )
 
 
 @dataclass
@@ -94,6 +108,8 @@ class _Drafting:
             self.rafters += over_flats(self.ground, self.drafts, self.rafters, thorough=bitten)
         self._check_carried()
         self._check_girders()
+        if len(roof_parts(self.house.roof_plan)) > 1:
+            self._check_under_roof()
 
     def _clear_girder_ends(self) -> None:
         hips = [hip for row in self.rows for end in row.hip_ends for hip in end.hips]
@@ -109,6 +125,20 @@ class _Drafting:
             shared = [min(p[1], q[1]) - max(p[0], q[0]) for p, q in spans]
             if min(shared) > SAME:
                 raise NoBearing(a.ends[0].at if one.along == "x" else b.ends[0].at)
+
+    def _check_under_roof(self) -> None:
+        """Refuse a layout in which a truss would stand up through the roof of another part, beyond a gable's face."""
+        for draft in self.drafts:
+            (ax, ay), (bx, by) = (end.at for end in draft.ends)
+            span = math.dist((ax, ay), (bx, by))
+            for run, z in draft.top:
+                x, y = ax + (bx - ax) * run / span, ay + (by - ay) * run / span
+                off = draft.plies * self.house.trusses.thickness / 2
+                whole = max(
+                    distance(self.house.roof_plan, x + a, y + b) for a in (-off, 0, off) for b in (-off, 0, off)
+                )
+                if z > self.ground.height(whole) + SAME:
+                    raise NoBearing((x, y))
 
     def _timber(self, girder: Draft) -> tuple[tuple[float, float], ...]:
         """From where to where a girder goes along x, and along y."""

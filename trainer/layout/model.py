@@ -330,7 +330,9 @@ class Layout:
     @cached_property
     def at_wall(self) -> dict[str, str]:
         """The higher wall that each truss's top is tied to: of all that run to its ledger, and of what stands at it."""
-        found = {}
+        found: dict[str, str] = {}
+        if not any(wall.against for wall in self.house.plan.walls):
+            return found
         for member in self.members:
             hung = next((end.wall for end in member.ends if end.on_ledger), "")
             if wall := hung or next((wall.name for wall in self.house.plan.walls if _face_to(member, wall)), ""):

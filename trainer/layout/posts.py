@@ -21,6 +21,8 @@ WIDEST = 3600.0
 """The widest bay between two posts, mm."""
 SAME = 150.0
 """Two posts would stand so near to each other, mm, that one does for both."""
+NEAR = 300.0
+"""A fault of a post lies this near to its middle, mm."""
 UNDER = ("girder", "truncated_girder")
 """The kinds of truss that have a post under them."""
 

@@ -14,7 +14,7 @@ from trainer.layout.halves import across_of, half_line
 from trainer.layout.hip_end import Bite, HipEnd
 from trainer.layout.model import Plane
 from trainer.layout.slopes import height_on, legs_of
-from trainer.layout.stations import OPEN_ENDED, EndType, NoRoom, RowStations, end_inset, girder_setback
+from trainer.layout.stations import EndType, NoRoom, RowStations, end_inset, girder_setback
 from trainer.layout.wings import Body, Wings
 from trainer.plan import Point
 from trainer.plan.points import half
@@ -49,7 +49,7 @@ class RowBuilder:
         self.across = across_of(wing, self.v)
         kinds: list[EndType] = []
         for side in (low, low + 2):
-            closed: EndType = "gable" if wing.gables[side] else "wall" if wing.against[side] else "hip"
+            closed: EndType = "gable" if wing.gables[side] else "wall" if wing.no_eave(side) else "hip"
             kinds.append(closed if rect[side] == wing.rect[side] else "cut")
         self.kinds = tuple(kinds)
         girders = [self.body.wing.dutch[side] for side in (low, low + 2)]
@@ -144,13 +144,18 @@ class RowBuilder:
             s = self.length - inset if end else inset
             if kind == "gable":
                 row.append(self._cross_truss("gable", self._gable_place(s)))
-            elif kind == "wall":
+            elif kind == "wall" and not any(self._touch(s, girder) for girder in (spots.near_girder, spots.far_girder)):
                 row.append(self._cross_truss("standard", self.at(s)))
         found = list(row)
         for end in (0, 1):
             if self.kinds[end] == "hip":
                 found += self._hip_end(end, row, spots)
         return found
+
+    def _touch(self, s: float, girder: float | None) -> bool:
+        """Whether a truss at the station ``s`` would stand in a truncated girder."""
+        spec = self.ground.house.trusses
+        return girder is not None and abs(girder - s) < (spec.girder_plies + 1) * spec.thickness / 2
 
     def _places(self, spots: RowStations) -> list[_Stand]:
         """(kind, place along the ridge, plies) of the row's trusses, each clear of the ends of girders."""
@@ -287,10 +292,9 @@ class RowBuilder:
         from_end = [(abs(d.ends[0].at[along] - self.u[end]), d) for d in row]
         carrier, centre, setback = self._carrier(end, spots, from_end)
         full = [(s, d) for s, d in from_end if d.kind == "standard" and s >= self.ridge == self.rise]
-        other = self.kinds[1 - end]
         dutch = self.dutch[end]
         spec = self.ground.house.trusses
-        inset = end_inset(other, spec, self._plate)
+        inset = end_inset("gable" if self._gabled(1 - end) else "hip", spec, self._plate)
         wall = self._end_wall(end)
         builder = HipEnd(
             self.ground,
@@ -304,8 +308,8 @@ class RowBuilder:
             carrier,
             centre,
             setback,
-            dutch if dutch is not None else min(self.length - inset if other in OPEN_ENDED else math.inf, self.rise),
-            inset + self.ground.house.roof.overhang if other == "gable" and dutch is None else 0.0,
+            dutch if dutch is not None else min(self._as_far_as(end, inset), self.rise),
+            inset + self.ground.house.roof.overhang if self._gabled(1 - end) and dutch is None else 0.0,
             self.group + 0.1 + 0.1 * (end if not self.flip else 1 - end),
             sorted(((s, d) for s, d in from_end if d.kind == "truncated" and s < self.ridge), key=lambda pair: pair[0]),
             min(full, key=lambda pair: pair[0])[1] if full else None,
@@ -318,6 +322,17 @@ class RowBuilder:
         found = builder.draft()
         self.crossings += builder.crossings
         return found
+
+    def _gabled(self, end: int) -> bool:
+        """Whether this wing is a gable at one of its ends, also where this body stops short of that."""
+        return self.body.wing.gables[(0 if self.body.axis == "x" else 1) + 2 * end]
+
+    def _as_far_as(self, end: int, inset: float) -> float:
+        """How far in from a hip end its wing goes, where its other end is open: extensions run no further."""
+        other = (0 if self.body.axis == "x" else 1) + 2 * (1 - end)
+        if not self.body.wing.no_eave(other):
+            return math.inf
+        return abs(self.body.wing.rect[other] - self.u[end]) - inset
 
     def _bite(self, side: int) -> Bite | None:
         """What this body's roof ends at short of one side: None where it ends at that side's walls."""

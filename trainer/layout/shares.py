@@ -161,6 +161,10 @@ def _share_interval(
 
 def _clip(left: Line, right: Line, lower: Line | None, upper: Line | None, h0: float, h1: float) -> Iterator[_Slab]:
     """The strip between the greater of two lines and the lesser of two others, cut where they cross."""
+    uncrossed = _uncrossed(left, right, lower, upper, h0, h1)
+    if uncrossed is not None:
+        yield from uncrossed
+        return
     lows = [line for line in (left, lower) if line]
     highs = [line for line in (right, upper) if line]
     cuts = {h0, h1}
@@ -174,6 +178,27 @@ def _clip(left: Line, right: Line, lower: Line | None, upper: Line | None, h0: f
         widths = [min(_at(line, h) for line in highs) - max(_at(line, h) for line in lows) for h in (a_h, b_h)]
         if sum(widths) > 0:
             yield _Slab(a_h, b_h, max(widths[0], 0.0), max(widths[1], 0.0))
+
+
+def _uncrossed(
+    left: Line, right: Line, lower: Line | None, upper: Line | None, h0: float, h1: float
+) -> tuple[_Slab, ...] | None:
+    """The strip where nothing that bounds it crosses, as nearly always; None where something may."""
+    a0, a1, b0, b1 = _at(left, h0), _at(left, h1), _at(right, h0), _at(right, h1)
+    if lower:
+        low0, low1 = _at(lower, h0), _at(lower, h1)
+        if (low0 - a0) * (low1 - a1) < 0:
+            return None
+        a0, a1 = max(a0, low0), max(a1, low1)
+    if upper:
+        high0, high1 = _at(upper, h0), _at(upper, h1)
+        if (high0 - b0) * (high1 - b1) < 0:
+            return None
+        b0, b1 = min(b0, high0), min(b1, high1)
+    w0, w1 = b0 - a0, b1 - a1
+    if w0 * w1 < 0:
+        return None
+    return (_Slab(h0, h1, w0, w1),) if w0 + w1 > 0 else ()
 
 
 def _between(a: Leg, b: Leg) -> Line:

@@ -20,6 +20,8 @@ OPEN_ENDED = ("gable", "wall")
 """Ends with a truss of their own: a gable truss, or a standard truss whose face is against the wall."""
 CLEAR = 1.5
 """Of a thickness, from the face of what closes a row to the middle of the truss before it: one of air, half its own."""
+SHORTEST_STUB = 3.0
+"""Of a girder's thickness, the shortest roof in front of a wall that has a hip end and its girder."""
 LEAST_BAY = 250.0
 """A closing bay shorter than this, or than half the spacing, is shared with the bays before it, mm."""
 
@@ -187,7 +189,9 @@ def _girders(row: _Row) -> tuple[float | None, float | None]:
         # Beside the last truss it stands no further in than leaves a thickness of air between the two.
         setback = min(setback, row.length - max(row.insets) - 2 * row.spec.thickness - width / 2)
         if setback < row.spec.spacing:
-            raise NoRoom
+            if "wall" not in (row.near, row.far) or row.length < SHORTEST_STUB * width:
+                raise NoRoom
+            setback = row.length - width / 2  # it stands at the wall itself, in place of the last truss
     if "dutch" in (row.near, row.far) and row.length - width / 2 < inner_face:
         raise NoRoom
     return (setback, None) if hips[0] else (None, row.length - setback)

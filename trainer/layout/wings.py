@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from trainer.layout.model import Refusal
-from trainer.plan import PlatePlan
+from trainer.plan import PlatePlan, roof_parts
 from trainer.roof.rects import Axis, Grid, Profile, Rect, RoofRect, grid, profile, roof_rects, runs
 from trainer.words import _
 
@@ -133,19 +133,31 @@ def take_apart(plan: PlatePlan, setback: float) -> Wings:
 
     A strip no wider than ``setback`` (mm) that is left of a hip end has jacks, and no truncated girder.
     """
-    cells = grid(plan)
-    rects = sorted(roof_rects(plan, cells), key=lambda r: (-r.span, -r.length, r.rect[1], r.rect[0]))
-    bodies, refusals = _bodies(rects, cells, setback)
+    rects: list[RoofRect] = []
+    bodies: list[Body] = []
     openings: list[Opening] = []
-    if not refusals:
-        edges = _edges(bodies)
-        for edge in edges:
-            found = _opening(plan, rects, edge, edges)
-            if isinstance(found, Opening):
-                openings.append(found)
-            else:
-                refusals.append(found)
-    return Wings(tuple(rects), tuple(bodies), tuple(_carriers_first(openings)), tuple(refusals))
+    refusals: list[Refusal] = []
+    for part in roof_parts(plan):
+        cells = grid(part)
+        own = sorted(roof_rects(part, cells), key=_widest)
+        found, refused = _bodies(own, cells, setback)
+        rects += own
+        bodies += found
+        refusals += refused
+        if not refused:
+            edges = _edges(found)
+            for edge in edges:
+                opening = _opening(plan, own, edge, edges)
+                if isinstance(opening, Opening):
+                    openings.append(opening)
+                else:
+                    refusals.append(opening)
+    return Wings(tuple(sorted(rects, key=_widest)), tuple(bodies), tuple(_carriers_first(openings)), tuple(refusals))
+
+
+def _widest(rect: RoofRect) -> tuple[float, float, float, float]:
+    """What puts wings in order: wider first, then longer, then lower y, then lower x."""
+    return (-rect.span, -rect.length, rect.rect[1], rect.rect[0])
 
 
 @dataclass(frozen=True, slots=True)

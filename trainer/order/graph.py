@@ -196,7 +196,7 @@ def _apart(a: Member, b: Member) -> float:
 
 
 def _stands(first: Iterable[Member], then: Iterable[Member], why: str) -> Iterator[Edge]:
-    firsts = list(first)
-    for after in then:
+    firsts = [Step("stand", before.tag) for before in first]
+    for after in (Step("stand", member.tag) for member in then):
         for before in firsts:
-            yield Edge(Step("stand", before.tag), Step("stand", after.tag), "should", why)
+            yield Edge(before, after, "should", why)

@@ -201,7 +201,7 @@ def _bare_posts(site: Site) -> tuple[Point, ...]:
 
 
 def _creases(layout: Layout, turn: Turn) -> list[Item]:
-    """Return ridges, hips and valleys where the finished roof will have them."""
+    """Return ridges, hips, valleys and the faces between its parts where the finished roof will have them."""
     roof = layout.roof
     kinds: tuple[tuple[tuple[Crease, ...], tuple[float, ...], float], ...] = (
         (roof.ridges, RIDGE_DASH, 1.6),
@@ -209,9 +209,10 @@ def _creases(layout: Layout, turn: Turn) -> list[Item]:
         (roof.valleys, VALLEY_DASH, 1.6),
         (roof.verges, (), 1.1),
     )
-    return [
+    items: list[Item] = [
         Line(turn.all_flat(crease), "roof", wide, "px", dash) for creases, dash, wide in kinds for crease in creases
     ]
+    return items + [Line(turn.all_flat((*ring, ring[0])), "roof", 1.1) for ring in roof.steps]
 
 
 def _fallen(scene: Scene3, turn: Turn, named: Collection[str]) -> Iterator[Item]:

@@ -6,14 +6,14 @@ Drawn from the judged state alone; the reference layout lends only the sizes of 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from trainer.layout import Layout, Member
 from trainer.picture.falling import down, in_words
 from trainer.picture.higher_walls import LEDGER_WIDE, ledgers
 from trainer.picture.house import eave, grown, plates, roof_lines
 from trainer.picture.model import Box, Item, Line, Polygon, Text, flat
-from trainer.picture.tags import number_of
+from trainer.picture.tags import naming, number_of
 from trainer.picture.trusses import FILLS, PAINT_ORDER, strip
 from trainer.picture.verandah import verandah
 from trainer.plan import Point
@@ -105,6 +105,11 @@ class LyingPiece:
         (x, y), (ux, uy) = self.start, self.unit
         return (x + ux * run - uy * aside, y + uy * run + ux * aside)
 
+    @property
+    def middle(self) -> Point:
+        """The place half way along it."""
+        return self.at(self.length / 2)
+
     def across(self, run: float, half: float) -> tuple[Point, Point]:
         """A line across it."""
         return (self.at(run, -half), self.at(run, half))
@@ -177,8 +182,12 @@ def tag_of(site: Site, tag: str) -> Text:
     at, *places = [lies.at(lies.length * (first + by)) for by in TAG_SHIFTS if 0.1 < first + by < 0.92]
     # The truss that began a fall has its words in any case.
     spare = site.fall is None or tag != next(iter(site.fall.lying))
+    words = in_words(site, tag)
+    names = naming(site.layout, tag, lies.start, lies.finish)
+    if words != tag:
+        names = replace(names, row=words)  # it shares no text
     return Text(
-        at, in_words(site, tag), "ink", TAG_PX, "px", bold=True, ground="paper", places=tuple(places), spare=spare
+        at, words, "ink", TAG_PX, "px", bold=True, ground="paper", places=tuple(places), spare=spare, names=names
     )
 
 

@@ -9,7 +9,7 @@ from trainer.layout.model import Part
 from trainer.picture.as_built import lying
 from trainer.picture.falling import down, uppermost_last
 from trainer.picture.fitted import pieces
-from trainer.picture.model import Item, Line, Polygon
+from trainer.picture.model import Item, Line, Polygon, Text
 from trainer.picture.solids import Solid
 from trainer.picture.struts import Strut
 from trainer.picture.timbers import RUNS
@@ -20,20 +20,36 @@ from trainer.site.model import Fitted, Site
 
 FOOT = 70.0
 """Half the length of the foot under a prop, mm."""
+ASIDE = 300.0
+"""How far beside its foot it is said what a brace is fixed to, mm."""
+SAID_PX = 13.0
+"""Size of what a brace is said to be fixed to, px."""
 SHOWN = 1.5
 """A top that is out by more than this, px, is drawn beside its truss."""
 
 
 def bracing(struts: Iterable[Strut]) -> Iterator[Item]:
-    """Return bracing and strings from above; a prop ends on a foot."""
+    """Return bracing and strings from above; what ends on no truss has a foot there."""
     for strut in struts:
         role, wide, dash = RUNS[strut.run]
         a, b = strut.a[:2], strut.b[:2]
         yield Line((a, b), role, wide, "px", dash)
-        if strut.run == "prop":
+        if strut.to:
             length = math.dist(a, b) or 1.0
             nx, ny = -(b[1] - a[1]) / length * FOOT, (b[0] - a[0]) / length * FOOT
-            yield Line(((b[0] - nx, b[1] - ny), (b[0] + nx, b[1] + ny)), role, wide)
+            yield Line(((b[0] - nx, b[1] - ny), (b[0] + nx, b[1] + ny)), role, wide + 1.0)
+
+
+def fixed_to(site: Site, struts: Iterable[Strut]) -> Iterator[Item]:
+    """Return what the brace put on last ends on, in words at its foot."""
+    last = site.bracing[-1].tags if site.bracing else ()
+    for strut in struts:
+        if strut.to and strut.of[0] in last:
+            (ax, ay), (x, y) = strut.a[:2], strut.b[:2]
+            length = math.dist((ax, ay), (x, y)) or 1.0
+            nx, ny = -(y - ay) / length * ASIDE, (x - ax) / length * ASIDE
+            yield Text((x + nx, y + ny), strut.to, "ink", SAID_PX, "px", ground="paper",
+                       places=((x - nx, y - ny),), spare=True)  # fmt: skip
 
 
 def out_of_true(solid: Solid, scale: float) -> Iterator[Item]:

@@ -3,6 +3,9 @@
 Places on a piece are (run, z), mm of the house, as in :attr:`Member.top`; what the card itself asks for is given in mm
 of paper and enlarged by the scale. A truss is drawn up to the line of the roof: the card stands for its timber and for
 what lies between it and the roof, so that what crosses it goes into slots and the tops come out flush.
+
+A trimmer under a saddle's end is a strip just to the left of the saddle's line: a slot over the truss at its outer end,
+a tab on the face of the truss that the saddle crosses, and the saddle is glued to its side.
 """
 
 from __future__ import annotations
@@ -16,7 +19,7 @@ from shapely.geometry import box
 from shapely.ops import unary_union
 
 from trainer.layout import Layout, Member
-from trainer.layout.model import Crossing
+from trainer.layout.model import Crossing, Part
 from trainer.layout.slopes import height_on
 from trainer.picture.frame import Framer
 from trainer.picture.trusses import along
@@ -36,6 +39,16 @@ TONGUE = 8.0
 """Width of what of a saddle goes down into a slot, mm of paper."""
 LEAST = 2.0
 """A tab smaller than this is left out, mm of paper."""
+PAST = 3.0
+"""How far a trimmer runs on past its slot, mm of paper."""
+MOST_WIDE = 2.0
+"""A truss that a trimmer would need a wider slot for, mm of paper, is one that it is glued to."""
+NEAR_ROOF = 0.8
+"""A truss whose top is no farther from a trimmer's than this, mm of paper, takes it in a slot."""
+LABEL = 1.9
+"""Middle of a piece's tag over its lower edge, or under a trimmer's upper one, mm of paper."""
+TRIMMER = "TR"
+"""What trimmers are called on a model, before their number."""
 RunZ = tuple[float, float]
 
 
@@ -65,9 +78,16 @@ class Tab:
 
 @dataclass(frozen=True)
 class Piece:
-    """One truss to cut out: its outline with tabs and slots, where it is folded, and the timbers printed on it."""
+    """One truss or trimmer to cut out: its outline with tabs and slots, where it is folded, the timbers printed on it.
 
-    member: Member
+    ``start`` and ``finish`` are the plan places of its bearings, between which runs are counted. ``label`` is where
+    its ``tag`` is printed.
+    """
+
+    tag: str
+    start: Point
+    finish: Point
+    label: RunZ
     outline: tuple[RunZ, ...]
     tabs: tuple[Tab, ...]
     slots: tuple[Slot, ...]
@@ -79,12 +99,18 @@ class Piece:
         runs, zs = zip(*self.outline, strict=True)
         return min(runs), min(zs), max(runs), max(zs)
 
+    @property
+    def span(self) -> float:
+        """Length between its bearings, mm."""
+        return math.dist(self.start, self.finish)
+
 
 def pieces(layout: Layout, scale: int) -> tuple[Piece, ...]:
-    """Return a piece for each truss of a layout, for a model at 1 to ``scale``."""
+    """Return a piece for each truss of a layout and then each trimmer under a saddle, for a model at 1 to ``scale``."""
     framer = Framer(layout)
     slots = _slots(layout, scale)
-    return tuple(_piece(layout, member, slots.get(member.tag, []), framer, scale) for member in layout.members)
+    made = [_piece(layout, member, slots.get(member.tag, []), framer, scale) for member in layout.members]
+    return (*made, *(_trimmer_piece(each, scale) for each in _trimmers(layout, scale)))
 
 
 def _piece(layout: Layout, member: Member, slots: Sequence[Slot], framer: Framer, scale: int) -> Piece:
@@ -98,7 +124,91 @@ def _piece(layout: Layout, member: Member, slots: Sequence[Slot], framer: Framer
     whole = max(getattr(shape, "geoms", [shape]), key=lambda part: part.area)
     outline = tuple((float(x), float(z)) for x, z in whole.exterior.coords[:-1])
     timbers = tuple(timber.outline for timber in framer.of(member).timbers if timber.part != "extension")
-    return Piece(member, outline, tabs, tuple(slots), timbers)
+    run = member.span * (0.66 if member.kind in ("hip", "jack", "creeper") else 0.5)
+    label = (run, bottom(member) + LABEL * scale)
+    return Piece(member.tag, member.start, member.finish, label, outline, tabs, tuple(slots), timbers)
+
+
+@dataclass(frozen=True, slots=True)
+class Trimmer:
+    """A trimmer of the model: from the truss at its outer end to the one that the saddle crosses.
+
+    ``top`` is its upper edge, mm. Where the truss at its outer end takes a slot, ``slots`` are the trimmer's own and
+    the truss's; else it is glued there too.
+    """
+
+    tag: str
+    saddle: str
+    start: Point
+    finish: Point
+    top: float
+    slots: tuple[Slot, Slot] | None
+
+
+def trimmer_tag(part: Part) -> str:
+    """Return what a trimmer's piece is called: ``TR2``."""
+    return TRIMMER + part.name.rpartition(" ")[2]
+
+
+def _trimmers(layout: Layout, scale: int) -> Iterator[Trimmer]:
+    for part in layout.parts:
+        saddle = layout.by_tag.get(part.on)
+        if part.part != "trimmer" or saddle is None or saddle.kind != "saddle":
+            continue
+        middle = along(saddle, saddle.span / 2)
+        inner, outer = sorted((part.start, part.finish), key=lambda end: math.dist(end, middle))
+        ux, uy = saddle.direction
+        aside = CARD * scale
+        start, finish = ((x - uy * aside, y + ux * aside) for x, y in (outer, inner))
+        yield Trimmer(
+            trimmer_tag(part), part.on, start, finish, bottom(saddle), _outer_slots(layout, part, start, finish, scale)
+        )
+
+
+def _outer_slots(layout: Layout, part: Part, at: Point, to: Point, scale: int) -> tuple[Slot, Slot] | None:
+    """Return the slots of a trimmer and of the truss at its outer end; None where no truss there takes one."""
+    edge, top = CARD * scale * 2, bottom(layout.by_tag[part.on])
+    long = math.dist(at, to)
+    direction = ((to[0] - at[0]) / long, (to[1] - at[1]) / long)
+    found = []
+    for under in layout.members:
+        run = under.run(at)
+        wide = _slot_width(direction, under.direction, scale)
+        if under.kind == "saddle" or math.dist(along(under, run), at) > 1 or wide > MOST_WIDE * scale:
+            continue
+        height = height_on(under.top, run) if edge <= run <= max(under.span, under.top[-1][0]) - edge else None
+        if height is not None and abs(height - top) <= NEAR_ROOF * scale:
+            found.append((wide, under.tag, run))
+    if not found:
+        return None
+    wide, tag, run = min(found)
+    low = top - STRIP * scale
+    own = Slot(tag, 0.0, wide, low, (low + top) / 2)
+    return own, Slot(trimmer_tag(part), run, wide, top, (low + top) / 2)
+
+
+def _trimmer_piece(trimmer: Trimmer, scale: int) -> Piece:
+    long, top = math.dist(trimmer.start, trimmer.finish), trimmer.top
+    low, face = top - STRIP * scale, CARD * scale / 2
+    past = PAST * scale if trimmer.slots else -face
+    shape = box(-past, low, long - face, top)
+    if trimmer.slots:
+        slot = trimmer.slots[0]
+        shape = shape.difference(box(slot.run - slot.wide / 2, low - 1, slot.run + slot.wide / 2, slot.end))
+    tabs = [_end_tab(2, long - face, 1, low, top, scale)]
+    if not trimmer.slots:
+        tabs.append(_end_tab(1, face, -1, low, top, scale))
+    whole = unary_union([shape, *(Shape(tab.outline) for tab in tabs)])
+    outline = tuple((float(x), float(z)) for x, z in whole.exterior.coords[:-1])
+    label = ((long - face) / 2, top - LABEL * scale)
+    slots = trimmer.slots[:1] if trimmer.slots else ()
+    return Piece(trimmer.tag, trimmer.start, trimmer.finish, label, outline, tuple(tabs), slots, ())
+
+
+def _end_tab(end: int, at: float, out: int, low: float, high: float, scale: int) -> Tab:
+    """Return a tab to glue on the face of what an end comes against: folded at the run ``at``, ``out`` to one side."""
+    far, lean = at + out * HUNG_DEEP * scale, min((high - low) * 0.2, scale * 1.5)
+    return Tab(end, ((at, low), (at, high)), ((at, low), (far, low + lean), (far, high - lean), (at, high)), False)
 
 
 def _silhouette(layout: Layout, member: Member, slots: Sequence[Slot], scale: int) -> Shape:
@@ -117,6 +227,12 @@ def _silhouette(layout: Layout, member: Member, slots: Sequence[Slot], scale: in
     if member.kind == "saddle":
         half = TONGUE * scale / 2
         parts += [box(max(s.run - half, 0), low - STRIP * scale, min(s.run + half, span), low + 1) for s in slots]
+        for number, end in enumerate(member.ends):
+            if end.bears_on.startswith("trimmer"):
+                on = sorted(abs(s.run - number * span) for s in slots)
+                deep = min(2 * half, on[0] if on else span / 2)
+                at = span - deep if number else 0.0
+                parts.append(box(at, low - STRIP * scale, at + deep, low + 1))
     return unary_union(parts)
 
 
@@ -144,6 +260,10 @@ def _slots(layout: Layout, scale: int) -> dict[str, list[Slot]]:
             over, under = pair
             found.setdefault(crossing.over, []).append(over)
             found.setdefault(crossing.under, []).append(under)
+    for trimmer in _trimmers(layout, scale):
+        if trimmer.slots:
+            own, under = trimmer.slots
+            found.setdefault(own.other, []).append(under)
     return found
 
 
@@ -164,11 +284,16 @@ def _pair(layout: Layout, crossing: Crossing, scale: int) -> tuple[Slot, Slot] |
     if top - low < LEAST * scale / 2:
         return None
     middle = (low + top) / 2
-    (ax, ay), (bx, by) = over.direction, under.direction
+    wide = _slot_width(over.direction, under.direction, scale)
+    return Slot(under.tag, run, wide, low, middle), Slot(over.tag, beneath, wide, top, middle)
+
+
+def _slot_width(one: Point, other: Point, scale: int) -> float:
+    """How wide a slot is, mm, for card that runs in one direction through card that runs in another."""
+    (ax, ay), (bx, by) = one, other
     sine = max(abs(ax * by - ay * bx), 0.3)
     cosine = abs(ax * bx + ay * by)
-    wide = (CARD + CLEAR) * scale / sine + CARD * scale * cosine / sine
-    return Slot(under.tag, run, wide, low, middle), Slot(over.tag, beneath, wide, top, middle)
+    return (CARD + CLEAR) * scale / sine + CARD * scale * cosine / sine
 
 
 def _tabs(layout: Layout, member: Member, scale: int) -> Iterator[Tab]:
@@ -190,9 +315,7 @@ def _tabs(layout: Layout, member: Member, scale: int) -> Iterator[Tab]:
             high = roof - (beyond(layout, member, scale) + scale if number == 2 and member.top[-1][0] > span + 1 else 0)
             if high - low < LEAST * scale:
                 continue
-            far, lean = at + out * HUNG_DEEP * scale, min((high - low) * 0.2, scale * 1.5)
-            corners = ((at, low), (far, low + lean), (far, high - lean), (at, high))
-            yield Tab(number, ((at, low), (at, high)), corners, False)
+            yield _end_tab(number, at, out, low, high, scale)
 
 
 def stations(layout: Layout, member: Member, scale: int) -> Iterator[tuple[Point, ...]]:

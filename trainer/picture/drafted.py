@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 
 from trainer.layout import Layout, Member
@@ -191,6 +192,25 @@ def middle_of(layout: Layout) -> Point:
     """Return the middle of a house, about which it is turned."""
     left, low, right, high = layout.house.plan.bounds
     return ((left + right) / 2, (low + high) / 2)
+
+
+def truss_of(layout: Layout, wall: str) -> Member:
+    """Return the truss that shows best what a wall is: of those that bear on it, or else run along it, the middle one.
+
+    Over a dutch gable that is its girder.
+    """
+    of = layout.house.plan.by_name[wall]
+    middle = ((of.a[0] + of.b[0]) / 2, (of.a[1] + of.b[1]) / 2)
+    dutch = any(each.wall == wall for each in layout.house.plan.dutch_gables)
+
+    def off(member: Member) -> tuple[bool, bool, float]:
+        on = any(end.bears_on == f"plate {wall}" for end in member.ends)
+        along = abs(member.direction[0] * of.inward[0] + member.direction[1] * of.inward[1]) < 0.5
+        fits = member.is_dutch and along if dutch else along if wall in layout.house.plan.gables else on
+        near = min(math.dist(place, middle) for place in (member.start, member.middle, member.finish))
+        return not fits, member.kind == "saddle", near
+
+    return min(layout.members, key=off)
 
 
 def cut_along(layout: Layout, tag: str) -> tuple[list[Item], Box]:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from trainer.picture.angled import angled, box_round, scene_of
 from trainer.picture.falling import down
-from trainer.picture.lettering import place_texts
 from trainer.picture.model import SHEET_SCALE, Group, Picture
+from trainer.picture.placing import place_texts
 from trainer.picture.solids import Stander
 from trainer.picture.space import Turn
 from trainer.site.model import Site

@@ -5,6 +5,7 @@ Worked out from the plan and the solved roof alone: no truss has to be laid out 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from trainer.layout.model import House
@@ -16,6 +17,7 @@ from trainer.picture.sun import cast, lit
 from trainer.picture.wall_frames import SLAB, bays, slab, wall_faces
 from trainer.plan import DutchGable, Wall
 from trainer.roof.model import Face, Point3, Roof
+from trainer.roof.steps import over_gable
 
 SHEET = 760.0
 """Width that one sheet covers, mm; common practice, no source."""
@@ -70,9 +72,15 @@ def covered(house: House, roof: Roof, turn: Turn, share: float = 1.0) -> list[It
         corners = {place[:2] for face in faces if end in face.walls for place in face.polygon}
         beside = [depth for face, depth in zip(faces, depths, strict=True) if corners & {p[:2] for p in face.polygon}]
         depths = [max(beside) + 1.0 if end in face.walls else d for face, d in zip(faces, depths, strict=True)]
-    seen = [(depth, face) for face, depth in zip(faces, depths, strict=True) if _faces_up(face, turn)]
-    items: list[Item] = list(_gable_walls(house, roof, turn)) if share >= 1.0 else []
+    seen: list[tuple[float, Face | Polygon]] = [
+        (depth, face) for face, depth in zip(faces, depths, strict=True) if _faces_up(face.polygon, turn)
+    ]
+    seen += _upright(roof, turn) if share >= 1.0 else ()
+    items: list[Item] = list(_gable_walls(house, turn)) if share >= 1.0 else []
     for _depth, face in sorted(seen, key=lambda one: -one[0]):
+        if isinstance(face, Polygon):
+            items.append(face)
+            continue
         wall = plan.by_name[face.wall]
         items += _sheets(face, wall, turn, share)
         if share >= 1.0:
@@ -107,29 +115,33 @@ def _up_to(polygon: tuple[Point3, ...], runs: list[float], reach: float) -> tupl
     return tuple(kept)
 
 
-def _faces_up(face: Face, turn: Turn) -> bool:
-    flat = turn.all_flat(face.polygon)
+def _upright(roof: Roof, turn: Turn) -> Iterator[tuple[float, Polygon]]:
+    """Yield (depth, what is seen) of the vertical faces where one part of the roof stands above another."""
+    for ring in roof.steps:
+        if _faces_up(ring, turn):
+            (ax, ay, _az), (bx, by, _bz) = ring[0], max(ring, key=lambda place: math.dist(place[:2], ring[0][:2]))
+            length = math.dist((ax, ay), (bx, by))
+            depth = sum(turn.depth(place) for place in ring) / len(ring)
+            yield (
+                depth,
+                Polygon(turn.all_flat(ring), lit("wall", ((by - ay) / length, (ax - bx) / length)), "wall_line", 1.0),
+            )
+
+
+def _faces_up(polygon: tuple[Point3, ...], turn: Turn) -> bool:
+    """Whether one looks on the side of a polygon round which it goes anticlockwise."""
+    flat = turn.all_flat(polygon)
     return sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(flat, flat[1:] + flat[:1], strict=True)) > 0
 
 
-def _gable_walls(house: House, roof: Roof, turn: Turn) -> Iterator[Item]:
+def _gable_walls(house: House, turn: Turn) -> Iterator[Item]:
     """Yield what closes each gable that is seen from outside, from the plate to the roof over it."""
-    out, heel = float(house.roof.overhang), float(house.roof.heel)
+    spec = house.roof
     for wall in house.plan.walls:
-        if not wall.gable or not _seen(wall, turn):
-            continue
-        (nx, ny), line = wall.inward, wall.a
-        peaks = {
-            (wall.run((x, y)), z)
-            for face in roof.faces
-            for x, y, z in face.polygon
-            if abs((x - line[0]) * nx + (y - line[1]) * ny + out) < 1.0 and z > heel + 1.0
-        }
-        # Beside a higher wall there is no eave: the gable is as high there as the roof.
-        ends = {(end, heel) for end in (0.0, wall.length) if all(abs(run - end) > 1.0 for run, _z in peaks)}
-        top = sorted(ends | {p for p in peaks if 0 <= p[0] <= wall.length})
-        face = [(*wall.a, 0.0), (*wall.b, 0.0), *((*wall.at(run), z) for run, z in reversed(top))]
-        yield Polygon(turn.all_flat(face), lit("wall", (-nx, -ny)), "wall_line", 1.0)
+        if wall.gable and _seen(wall, turn):
+            top = [(*wall.at(run), spec.heel + d * spec.slope) for run, d in over_gable(house.roof_plan, wall)]
+            face = [(*wall.a, 0.0), (*wall.b, 0.0), *reversed(top)]
+            yield Polygon(turn.all_flat(face), lit("wall", (-wall.inward[0], -wall.inward[1])), "wall_line", 1.0)
 
 
 def _small_gable(house: House, gable: DutchGable, turn: Turn) -> Polygon:

@@ -57,7 +57,10 @@ def eave(plan: PlatePlan, overhang: float) -> Group:
 
 
 def roof_lines(roof: Roof) -> Group:
-    """Return ridges (long and short dashes), hips (dashes), valleys (short dashes) and small verges (whole lines)."""
+    """Return ridges (long and short dashes), hips (dashes), valleys (short dashes), and whole lines elsewhere.
+
+    These are small verges, and the face of a gable above a lower roof.
+    """
     return Group(
         "roof",
         (
@@ -65,6 +68,7 @@ def roof_lines(roof: Roof) -> Group:
             *_creases(roof.hips, HIP_DASH, MEDIUM),
             *_creases(roof.valleys, VALLEY_DASH, MEDIUM),
             *_creases(roof.verges, (), MEDIUM),
+            *(Line(tuple(place[:2] for place in ring), "roof", MEDIUM) for ring in roof.steps),
         ),
     )
 

@@ -29,6 +29,8 @@ def legend(layout: Layout) -> Iterator[Key]:
         yield _("hip line"), line("roof", HIP_DASH, MEDIUM)
     if roof.valleys:
         yield _("valley line"), line("roof", VALLEY_DASH, MEDIUM)
+    if roof.steps:
+        yield _("gable's face above a lower roof"), line("roof", (), MEDIUM)
     if plan.internal_walls:
         yield _("inside wall, carries no truss"), line("plate_edge", INSIDE_DASH, HEAVY)
     yield _("running measure"), line("mark", (), THIN)

@@ -1,4 +1,4 @@
-"""How much room a text takes, reckoned without a font at hand, and which place it gets on a screen.
+"""How much room a text takes, reckoned without a font at hand.
 
 Advance widths of Source Sans Pro Semibold in thousandths of its em, as its font file gives them; the
 regular weight is narrower, so that what is placed with these never turns out wider. They are here so
@@ -8,10 +8,8 @@ that the pure core can keep labels apart; painters draw with the font itself.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
-from dataclasses import replace
 
-from trainer.picture.model import Box, Item, Line, Text
+from trainer.picture.model import Box, Text
 
 _WIDTHS = (
     (200, ' '), (260, '|'), (280, "',.:;ijl·’"), (300, 'I'), (320, '!f'), (340, '()-[]{}'), (360, '/\\°'),
@@ -62,100 +60,6 @@ def text_box(text: Text, scale: float = 1.0, pad: float = 0.0) -> Box:
 def meet(one: Box, other: Box) -> bool:
     """Whether two boxes share more than an edge."""
     return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
-
-
-class _Taken:
-    """The boxes that lettering fills already, kept by squares of the paper so that few have to be asked."""
-
-    def __init__(self, square: float) -> None:
-        self._square = square
-        self._boxes: dict[tuple[int, int], list[Box]] = {}
-
-    def _squares(self, box: Box) -> Iterator[tuple[int, int]]:
-        left, low, right, high = (math.floor(side / self._square) for side in box)
-        return ((x, y) for x in range(left, right + 1) for y in range(low, high + 1))
-
-    def add(self, box: Box) -> None:
-        for square in self._squares(box):
-            self._boxes.setdefault(square, []).append(box)
-
-    def free(self, box: Box) -> bool:
-        return not any(meet(box, other) for square in self._squares(box) for other in self._boxes.get(square, ()))
-
-
-def place_texts(items: Iterable[Item], scale: float, letters: float = 1.0) -> list[Item]:
-    """Return a display list with every text as large and at the place where it is painted, its size in px.
-
-    This is the one place where the scale of the text, ``letters``, enters a drawing; ``scale`` is in px per mm.
-    Lettering in px grows with the text. Lettering to scale is enlarged together, so that the smallest of it can be
-    read, and does not outgrow the drawing when one looks closely. Then each text takes the first of its places where
-    no other lettering is: those that have but one place first, then the others in their order.
-    """
-    found = list(items)
-    texts = [item for item in found if isinstance(item, Text)]
-    if not texts:
-        return found
-    to_scale = [text.size for text in texts if text.unit == "mm"]
-    drawn = min(to_scale) * scale if to_scale else 1.0
-    enlarged = scale * max(LEAST_PX * letters, min(MOST_PX * letters, drawn)) / drawn
-    sized = [_sized(text, text.size * (enlarged if text.unit == "mm" else letters), scale) for text in texts]
-    taken = _Taken(60.0 / scale)
-    for text in sized:
-        if not _may_move(text):
-            taken.add(text_box(text, scale, PAD))
-    placed = [_placed(text, taken, scale) if _may_move(text) else (text,) for text in sized]
-    # Lines to what moved away lie under all lettering.
-    under = [item for parts in placed for item in parts if isinstance(item, Line)]
-    over = iter([[item for item in parts if isinstance(item, Text)] for parts in placed])
-    first = next(number for number, item in enumerate(found) if isinstance(item, Text))
-    rest = [one for item in found[first:] for one in (next(over) if isinstance(item, Text) else (item,))]
-    return [*found[:first], *under, *rest]
-
-
-def _sized(text: Text, size: float, scale: float) -> Text:
-    em = size / scale
-    right, up = text.off[0] * em, text.off[1] * em
-    at, *places = [(x + right, y + up) for x, y in (text.at, *text.places)]
-    return replace(text, at=at, places=tuple(places), off=(0.0, 0.0), size=size, unit="px")
-
-
-def _may_move(text: Text) -> bool:
-    return bool(text.places or text.rows or text.spare)
-
-
-def _placed(text: Text, taken: _Taken, scale: float) -> tuple[Item, ...]:
-    """Return a text at the first of its places that is free, with the line that joins it to where it belongs."""
-    step = math.copysign(ROW * text.size / scale, text.rows)
-    for row in range(abs(text.rows) + 1):
-        for x, y in (text.at, *text.places):
-            moved = replace(text, at=(x, y + row * step), places=(), rows=0)
-            if taken.free(text_box(moved, scale, SPARE_PAD if text.spare else PAD)):
-                taken.add(text_box(moved, scale, PAD))
-                joined = Line(((x, y), moved.at), text.role, 0.8)
-                return (joined, moved) if row else (moved,)
-    if text.spare:
-        return ()
-    taken.add(text_box(text, scale, PAD))
-    return (text,)
-
-
-def lettered(items: Iterable[Item], scale: float, letters: float, box: Box) -> tuple[float, float, float, float]:
-    """Return by how much lettering stands out of a box: left, below, right, above; px, at ``scale`` px per mm.
-
-    What belongs to a place outside the box does not count.
-    """
-    left, low, right, high = box
-    inside = [
-        item for item in items if isinstance(item, Text) and left <= item.at[0] <= right and low <= item.at[1] <= high
-    ]
-    boxes = [text_box(text, scale, PAD) for text in place_texts(inside, scale, letters) if isinstance(text, Text)]
-    if not boxes:
-        return (0.0, 0.0, 0.0, 0.0)
-    lefts, lows, rights, highs = zip(*boxes, strict=True)
-    return (
-        max(0.0, box[0] - min(lefts)) * scale, max(0.0, box[1] - min(lows)) * scale,
-        max(0.0, max(rights) - box[2]) * scale, max(0.0, max(highs) - box[3]) * scale,
-    )  # fmt: skip
 
 
 def wrapped(text: str, size: float, width: float) -> list[str]:

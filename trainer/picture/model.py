@@ -46,6 +46,30 @@ class Polygon:
 
 
 @dataclass(frozen=True, slots=True)
+class Named:
+    """The straight timber that a text names: where it lies in plan, and what stands beside it.
+
+    Those of one ``row`` whose ``number`` follow each other, no more than ``reach`` mm apart, may share a text.
+    """
+
+    start: Point
+    finish: Point
+    row: str
+    number: int
+    reach: float
+
+
+@dataclass(frozen=True, slots=True)
+class Ring:
+    """A ring round the timber that a text names, ``wide`` mm over all; it goes round a text on the timber as well."""
+
+    role: str
+    wide: float
+    stroke: float = 3.0
+    dash: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Text:
     """One line of lettering: the middle of its height stands at ``at``, ``size`` is the height of its em.
 
@@ -54,8 +78,9 @@ class Text:
     How large it is on a screen, and which of the places that would do it gets there, is for
     :func:`trainer.picture.lettering.place_texts`: ``off`` moves it from ``at`` by so many of its own ems, ``places``
     would do as well as ``at``, over ``rows`` lines it may move away (down, if negative), joined to ``at`` by a thin
-    line. What is ``spare`` is left out where it has no room: nearer to, it has. One with a ``ring`` has a circle round
-    it in place of a box.
+    line. What is ``spare`` is left out where it has no room: nearer to, it has. One that ``names`` a timber is before
+    that joined with its neighbours' or led to from where there is room; what it names may be ``ringed``. One with a
+    ``ring`` has a circle round it in place of a box.
     """
 
     at: Point
@@ -72,6 +97,8 @@ class Text:
     rows: int = 0
     spare: bool = False
     ring: bool = False
+    names: Named | None = None
+    ringed: Ring | None = None
 
 
 Item = Line | Polygon | Text

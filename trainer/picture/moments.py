@@ -11,8 +11,8 @@ from itertools import groupby
 
 from trainer.layout import Layout
 from trainer.picture import as_built
-from trainer.picture.lettering import place_texts
 from trainer.picture.model import SHEET_SCALE, Group, Item, Picture
+from trainer.picture.placing import place_texts
 from trainer.picture.still_site import StillSite
 from trainer.picture.tags import tags
 from trainer.picture.trusses import trusses
@@ -22,13 +22,14 @@ from trainer.site.model import Site
 def built_picture(site: Site, title: str, words: str) -> Picture:
     """Return the plan of a site as it stands."""
     layout = site.layout
-    items = place_texts(StillSite(layout).items(site, SHEET_SCALE), SHEET_SCALE)
-    return Picture(as_built.whole_box(layout), (Group("site", tuple(items)),), title, words)
+    return Picture(
+        as_built.whole_box(layout), (Group("site", (*StillSite(layout).items(site, SHEET_SCALE),)),), title, words
+    )
 
 
 def reference_picture(layout: Layout, title: str, words: str) -> Picture:
     """Return the plan of a layout with every truss where it belongs, drawn like a site."""
-    ground = Group("site", (*as_built.ground(layout), *place_texts(as_built.wall_names(layout), SHEET_SCALE)))
+    ground = Group("site", (*as_built.ground(layout), *as_built.wall_names(layout)))
     return Picture(as_built.whole_box(layout), (ground, trusses(layout), tags(layout)), title, words)
 
 

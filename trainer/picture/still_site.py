@@ -41,10 +41,13 @@ class StillSite:
                 items += as_framed.out_of_true(solids[tag], scale)
         items += as_framed.framing(site)
         items += as_built.fittings(site)
-        items += as_framed.bracing(struts(site, solids))
+        braces = struts(site, solids)
+        items += as_framed.bracing(braces)
         items += as_framed.fallen(site, solids)
+        items += fall_zone.words_on_plan(site)
         items += [as_built.tag_of(site, tag) for tag in order]
-        items += [*dangers.on_plan(site, above=True), *dangers.words_on_plan(site), *fall_zone.words_on_plan(site)]
+        items += [*dangers.on_plan(site, above=True), *dangers.words_on_plan(site)]
+        items += as_framed.fixed_to(site, braces)
         return items
 
     def outlying(self, _scale: float) -> list[Item]:

@@ -13,24 +13,35 @@ from trainer.picture.solids import Solid
 from trainer.roof.model import Point3
 from trainer.site.batten_rows import row_runs, spacing_of
 from trainer.site.model import Bracing, Restrained, Site
+from trainer.words import _
 
-PROP_AT, PROP_OUT = 0.62, 600.0
-"""Where along a truss its solid brace takes hold, and how far out that stands, mm; a look only."""
+SOLID_AT, SOLID_UP, SOLID_OUT = 0.62, 0.8, 560.0
+"""Where along a truss its solid brace takes hold, how far up it, and how far out its foot is on a floor, mm; a look
+only, short of the next truss."""
+TO_WALL = 2700.0
+"""A wall no further off than this is what a solid brace is drawn to, mm; else it goes down to the floor."""
+PROP_OUT = 130.0
+"""How far to the side of its truss the foot of a prop is drawn, mm, so that it shows from above."""
+ALONG = 0.99
+"""A wall that runs this nearly as a truss does lies beside it, as a cosine."""
 TIE_LONG, TIE_IN = 260.0, 90.0
 """How far from a higher wall a tie to it begins as drawn, and how far it goes in, mm; a look only."""
 RIDGE_GAP = 300.0
 """How far below the ridge a strap ends as drawn, mm."""
-Run = Literal["batten", "steel brace", "prop", "string", "roof brace", "tie", "wall tie"]
+Run = Literal["batten", "steel brace", "solid", "prop", "string", "roof brace", "tie", "wall tie"]
 
 
 @dataclass(frozen=True, slots=True)
 class Strut:
-    """One straight length from place to place in space; ``of`` are the trusses that it touches."""
+    """One straight length from place to place in space; ``of`` are the trusses that it touches, ``to`` what its other
+    end is fixed to, in words, where that is no truss.
+    """
 
     run: Run
     a: Point3
     b: Point3
     of: tuple[str, ...]
+    to: str = ""
 
 
 def struts(site: Site, solids: Mapping[str, Solid]) -> list[Strut]:
@@ -38,8 +49,10 @@ def struts(site: Site, solids: Mapping[str, Solid]) -> list[Strut]:
     found: list[Strut] = []
     for brace in site.bracing:
         tags = [tag for tag in brace.tags if tag in solids]
-        if brace.kind in {"solid", "prop"}:
-            found += [_prop(tag, solids[tag]) for tag in tags]
+        if brace.kind == "solid":
+            found += [_solid(site, tag, solids[tag]) for tag in tags]
+        elif brace.kind == "prop":
+            found += [_prop(site, tag, solids[tag]) for tag in tags]
         elif brace.kind == "wall tie":
             found += [_wall_tie(site, tag, solids[tag]) for tag in tags]
         elif brace.kind == "batten":
@@ -75,12 +88,30 @@ def _high(kind: RestraintKind, solid: Solid, run: float) -> Point3:
     return solid.at(run, low if kind == "bottom-chord tie" else (low + solid.framed.roof(run)) / 2)
 
 
-def _prop(tag: str, solid: Solid) -> Strut:
-    """Return what holds a truss to something solid: from its top chord down and out to its left."""
-    run = solid.member.span * PROP_AT
-    high = solid.framed.roof(run) * 0.8
+def _solid(site: Site, tag: str, solid: Solid) -> Strut:
+    """Return what holds a truss to something solid: from high on it to a braced wall beside it, or to the floor."""
+    plan, run = site.layout.house.plan, solid.member.span * SOLID_AT
+    top = solid.at(run, solid.framed.roof(run) * SOLID_UP)
+    (ux, uy), beside = solid.unit, []
+    for wall in plan.walls:
+        (ax, ay), (nx, ny) = wall.along, wall.inward
+        off = (top[0] - wall.a[0]) * nx + (top[1] - wall.a[1]) * ny - plan.plate_width / 2
+        along = (top[0] - wall.a[0]) * ax + (top[1] - wall.a[1]) * ay
+        level = abs(ax * ux + ay * uy) > ALONG and wall.name not in {beam.wall for beam in plan.beams}
+        if level and 0 < along < wall.length and SOLID_OUT / 2 < off <= TO_WALL:
+            beside.append((off, wall.name, (top[0] - nx * off, top[1] - ny * off, 0.0)))
+    if beside:
+        _off, name, foot = min(beside)
+        return Strut("solid", top, foot, (tag,), _("to wall {wall}").format(wall=name))
+    x, y, _z = solid.at(run, 0.0, SOLID_OUT)
+    return Strut("solid", top, (x, y, -plan.height), (tag,), _("to the floor"))
+
+
+def _prop(site: Site, tag: str, solid: Solid) -> Strut:
+    """Return a prop: from under the bottom chord straight down to the floor."""
+    run = solid.member.span * SOLID_AT
     x, y, _z = solid.at(run, 0.0, PROP_OUT)
-    return Strut("prop", solid.at(run, high), (x, y, 0.0), (tag,))
+    return Strut("prop", solid.at(run, 0.0), (x, y, -site.layout.house.plan.height), (tag,), _("to the floor"))
 
 
 def _wall_tie(site: Site, tag: str, solid: Solid) -> Strut:

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from trainer.layout import Layout, Member
 from trainer.picture.lettering import meet, text_box
-from trainer.picture.model import Box, Group, Text
+from trainer.picture.model import Box, Group, Named, Text
 from trainer.picture.trusses import along, body_runs
 from trainer.plan import Point
 from trainer.terms import TrussKind
@@ -20,6 +20,8 @@ _FIRST_PLACE: dict[TrussKind, float] = {
     "hip": 0.42, "jack": 0.55, "creeper": 0.5, "saddle": 0.5, "half": 0.4,
 }  # fmt: skip
 """Where along its body a tag is tried first, so that the tags of a row line up."""
+NEIGHBOURS = 1.5
+"""Trusses of a row are neighbours up to so many spacings apart."""
 _STEPS = (0, -1, 1, -2, 2, -3, 3, -4, 4, -6, 6, -8, 8)
 _ORDER: tuple[TrussKind, ...] = (
     "creeper", "saddle", "hip", "jack", "girder", "truncated_girder", "gable", "truncated", "half", "standard",
@@ -84,6 +86,13 @@ def _pieces(layout: Layout, member: Member) -> list[Box]:
 
 def _box_of(a: Point, b: Point, pad: float) -> Box:
     return (min(a[0], b[0]) - pad, min(a[1], b[1]) - pad, max(a[0], b[0]) + pad, max(a[1], b[1]) + pad)
+
+
+def naming(layout: Layout, tag: str, start: Point, finish: Point) -> Named:
+    """Return what the tag of a truss that stands there names, with the row in which it may share a text."""
+    member = layout.by_tag[tag]
+    row = f"{tag.rstrip('0123456789')} {member.wing}"
+    return Named(start, finish, row, number_of(tag), NEIGHBOURS * layout.house.trusses.spacing)
 
 
 def number_of(tag: str) -> int:

@@ -28,6 +28,7 @@ SECTION_PLAIN = ("timber", "timber_shade")
 RUNS: dict[Run, tuple[str, float, tuple[float, ...]]] = {
     "batten": ("brace", 3.0, (12.0, 4.0)),
     "steel brace": ("brace", 2.0, (7.0, 3.0)),
+    "solid": ("brace", 4.0, ()),
     "prop": ("brace", 3.0, (4.0, 3.0)),
     "string": ("string", 1.4, ()),
     "roof brace": ("fastener", 2.2, (10.0, 3.0)),

@@ -43,7 +43,11 @@ def in_strokes(items: list[Item], member: Member, scale: float) -> list[Item]:
         if isinstance(item, Polygon) and len(item.points) == 4 and item.fill:
             (ax, ay), (bx, by), (cx, cy), (dx, dy) = item.points
             middle = (((ax + dx) / 2, (ay + dy) / 2), ((bx + cx) / 2, (by + cy) / 2))
-            strokes += [Line(middle, item.edge or "timber_edge", wide), Line(middle, item.fill, wide - 2.0)]
+            # What has no edge of its own has dashed ones: it lies over others.
+            edge = Line(middle, item.edge or "timber_edge", wide, "px", () if item.edge else EXTENSION_DASH)
+            strokes += [edge, Line(middle, item.fill, wide - 2.0)]
+        elif isinstance(item, Polygon):
+            strokes.append(item)
     return strokes
 
 

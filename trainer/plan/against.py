@@ -1,6 +1,7 @@
 """Where the face of a higher wall can be: what of a lower roof's outline may be named in ``against``.
 
-Such a wall stands between two outside corners, is no gable, and leaves the roof beside it an eave to rise from.
+Such a wall stands between two outside corners, or goes round an inside one; it is no gable, and leaves the roof beside
+it an eave to rise from.
 """
 
 from __future__ import annotations
@@ -9,6 +10,7 @@ from collections.abc import Collection, Iterator, Sequence
 
 from trainer.plan.corners import Xy, outside_corner, xy
 from trainer.plan.model import wall_name
+from trainer.plan.roof_parts import goes_round
 from trainer.words import _, listed
 
 
@@ -25,12 +27,13 @@ def against_faults(against: Sequence[str], gables: Sequence[str], corners: Seque
         first = names.index(wall)
         second = (first + 1) % len(corners)
         inside = [corner for corner in (first, second) if not outside_corner(corners, corner)]
-        if inside:
+        if inside := [corner for corner in inside if not goes_round(corners, against, corner)]:
             yield (
                 i,
                 _(
-                    "wall {wall} ends at an inside corner, {at}; the higher wall runs between two outside corners. "
-                    "Draw each part of the lower roof as a house of its own, each against its own wall"
+                    "wall {wall} ends at an inside corner, {at}. A lower roof goes round such a corner where both "
+                    "walls there are in against, and it is as long as it is deep on both sides of the corner, before "
+                    "one straight wall. Draw each part of this one as a house of its own, each against its own wall"
                 ).format(wall=wall, at=listed([xy(corners[corner]) for corner in inside])),
             )
         after = names[(second + 1) % len(corners)]

@@ -7,9 +7,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from trainer.plan.against import against_faults
-from trainer.plan.corners import outside_corner, xy
+from trainer.plan.corners import xy
 from trainer.plan.model import wall_name
-from trainer.words import _, listed, ngettext
+from trainer.plan.roof_parts import step_faults
+from trainer.words import _, ngettext
 
 Corner = Sequence[int]
 NO_CORNER = _("lies on a straight wall and is no corner; leave it out")
@@ -45,6 +46,7 @@ def plan_faults(
     if not faults:
         faults += [PlanFault(("against", i), what) for i, what in against_faults(against, gables, corners)]
         faults += [PlanFault(("gables", i), what) for i, what in _gable_place_faults(gables, corners)]
+        faults += [PlanFault(("gables", i), what) for i, what in step_faults(gables, against, corners)]
         for i, wall in enumerate(internal_walls):
             faults += [PlanFault(("internal_walls", i, *path), what) for path, what in _internal_faults(wall, corners)]
     return faults
@@ -166,17 +168,6 @@ def _gable_place_faults(gables: Sequence[str], corners: list[_Xy]) -> Iterator[t
     for i, gable in enumerate(gables):
         first = names.index(gable)
         second = (first + 1) % len(corners)
-        inside = [corner for corner in (first, second) if not outside_corner(corners, corner)]
-        if inside:
-            at = listed([xy(corners[corner]) for corner in inside])
-            yield (
-                i,
-                _(
-                    "wall {gable} ends at an inside corner, {at}; a gable stands between two outside corners, with an "
-                    "eave at each end for its slopes to come down to. Let it be an eave; or draw what lies beyond "
-                    "that corner as a lower house of its own, against this one, and let the gable run on past it"
-                ).format(gable=gable, at=at),
-            )
         if names[second] in gables:
             yield (
                 i,

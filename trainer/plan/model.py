@@ -35,10 +35,13 @@ class Wall:
     against: bool = False
     """Whether it is the face of a higher wall: no plate and no eave, and a ledger where trusses run square to it."""
 
+    step: bool = False
+    """Whether it is no wall, but where a part of the roof ends under another one's gable."""
+
     @property
     def eave(self) -> bool:
         """Whether a roof plane rises from it."""
-        return not (self.gable or self.against)
+        return not (self.gable or self.against or self.step)
 
     @property
     def length(self) -> float:
@@ -60,6 +63,11 @@ class Wall:
         """Return the point ``distance`` mm from the wall's first corner, along its outside face."""
         dx, dy = self.along
         return (self.a[0] + dx * distance, self.a[1] + dy * distance)
+
+    def holds(self, other: Wall) -> bool:
+        """Whether another wall, or a piece of this one, lies on it and faces the same way."""
+        on_line = self.along == other.along and self.at(self.run(other.a)) == other.a
+        return on_line and self.run(other.a) >= 0 and self.run(other.b) <= self.length
 
     def run(self, place: Point) -> float:
         """Return how far along it a place lies, mm from its first corner."""
@@ -117,6 +125,8 @@ class PlatePlan:
     """The walls' names where they are not A, B, … in order: on a line straightened past several plates."""
     against: frozenset[str] = frozenset()
     """The walls that are the face of a higher wall."""
+    steps: frozenset[str] = frozenset()
+    """Of one part of a roof: where it ends under another one's gable; see :mod:`trainer.plan.roof_parts`."""
     dutch_gables: tuple[DutchGable, ...] = ()
     beams: tuple[Beam, ...] = ()
     """Verandah beams, which trusses bear on as on plates."""
@@ -128,9 +138,12 @@ class PlatePlan:
         """The walls A, B, … in order."""
         corners = self.outline
         return tuple(
-            Wall(i, name, a, corners[(i + 1) % len(corners)], name in self.gables, name in self.against)
+            Wall(
+                i, name, a, corners[(i + 1) % len(corners)], name in self.gables, name in self.against,
+                name in self.steps,
+            )
             for i, (name, a) in enumerate(zip(self.names or map(wall_name, range(len(corners))), corners, strict=True))
-        )
+        )  # fmt: skip
 
     @cached_property
     def by_name(self) -> dict[str, Wall]:

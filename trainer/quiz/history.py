@@ -43,6 +43,8 @@ class Seen:
     name: str
     when: datetime
     rating: Rating
+    asked: bool = False
+    """Whether it was an answer to a question, and not something done."""
 
 
 def of_answer(question: str, right: bool, hinted: bool, when: datetime) -> tuple[Seen, ...]:
@@ -50,8 +52,8 @@ def of_answer(question: str, right: bool, hinted: bool, when: datetime) -> tuple
     rating = rating_of(right, hinted)
     name, worked, _rest = question.partition(".")
     if rule := rule_of(question):
-        return (Seen(f"{RULE} {rule}", when, rating),)
-    return (Seen(f"{FAMILY if worked else QUESTION} {name}", when, rating),)
+        return (Seen(f"{RULE} {rule}", when, rating, asked=True),)
+    return (Seen(f"{FAMILY if worked else QUESTION} {name}", when, rating, asked=True),)
 
 
 def of_mistakes(rules: Iterable[str], when: datetime) -> tuple[Seen, ...]:
@@ -71,12 +73,12 @@ def of_drill(
 
 
 def cards(history: Iterable[Seen]) -> dict[str, Card]:
-    """Fold a history, oldest first, into its cards by name. A rule has none until it was got wrong once."""
+    """Fold a history, oldest first, into its cards by name. A rule has none until it was got wrong or asked about."""
     found: dict[str, Card] = {}
     for seen in history:
         card = found.get(seen.name)
         if card is None:
-            if seen.rating != "again" and seen.name.startswith(f"{RULE} "):
+            if seen.rating != "again" and not seen.asked and seen.name.startswith(f"{RULE} "):
                 continue
             card = new_card(seen.name, seen.when)
         found[seen.name] = reviewed(card, seen.rating, seen.when)
@@ -103,7 +105,7 @@ def due_questions(
     Those about mistakes come first, the most serious before all; else they are in the order of the cards.
     """
     found: dict[str, Asked] = {}
-    for card in sorted(due, key=_seriousness):
+    for card in sorted(due, key=seriousness):
         if len(found) == count:
             break
         question = question_for(card, bank, subjects, seed)
@@ -112,7 +114,7 @@ def due_questions(
     return tuple(found.values())
 
 
-def _seriousness(card: Card) -> int:
+def seriousness(card: Card) -> int:
     """The place of a card's rule among the severities; after them what is about no rule."""
     kind, name = card.about
     severity = next((rule.severity for rule in all_rules() if rule.name == name), None) if kind == RULE else None

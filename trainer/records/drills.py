@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Iterator
+
 from trainer.drill import Drill
 from trainer.records.attempt import Attempt
+from trainer.records.chain import JsonObject
 from trainer.records.entries import DrillEntry, finding_facts
 from trainer.records.seat import Seat
 from trainer.records.store import Store, read_body
@@ -30,14 +34,39 @@ def keep_drill(seat: Seat, drill: Drill, session: Session) -> Attempt:
     return journal.finish(seat.key)
 
 
+def keep_watched(seat: Seat, name: str, level: str, right: int, asked: int) -> Attempt:
+    """Put in the store that a part of the film of a house was watched, and how many of its questions went right.
+
+    :raises NotWritten: where it can't be recorded.
+    """
+    journal = seat.journal("practice")
+    journal.note(
+        DrillEntry(
+            at=seat.clock(), drill=name, level=level, seed=0, reached=right, goals=asked, right=right == asked,
+            hinted=False, found=[], rules=[],
+        )
+    )  # fmt: skip
+    return journal.finish(seat.key)
+
+
+def times_done(store: Store, code: str) -> Counter[str]:
+    """Return by their names how often one code name came to the end of each drill, on any house."""
+    return Counter(str(body["drill"]) for body in _drills(store, code))
+
+
 def done_right(store: Store, code: str) -> dict[str, dict[str, bool]]:
     """Return by level and kind the drills that one code name did, and whether one of that kind was all right."""
+    found: dict[str, dict[str, bool]] = {}
+    for body in _drills(store, code):
+        of_level = found.setdefault(str(body["level"]), {})
+        of_level[str(body["drill"])] = bool(body["right"]) or of_level.get(str(body["drill"]), False)
+    return found
+
+
+def _drills(store: Store, code: str) -> Iterator[JsonObject]:
     mine = {str(opening.get("attempt")) for opening in store.openings() if opening.get("code") == code}
     question = 'SELECT attempt, body FROM entries WHERE body LIKE \'%"kind":"drill"%\' ORDER BY attempt, n'
-    found: dict[str, dict[str, bool]] = {}
     for attempt, text in store.rows(question):
         body = read_body(text)
         if attempt in mine and body.get("kind") == "drill":
-            of_level = found.setdefault(str(body["level"]), {})
-            of_level[str(body["drill"])] = bool(body["right"]) or of_level.get(str(body["drill"]), False)
-    return found
+            yield body

@@ -215,12 +215,22 @@ class BeatEntry(EntryBody):
     kind: Literal["beat"] = "beat"
 
 
+class FromFileEntry(EntryBody):
+    """What follows was not typed or pressed by anybody: it was sent in from a file, or by another program."""
+
+    kind: Literal["from file"] = "from file"
+
+
 class MarkEntry(EntryBody):
-    """The mark of the house before it, whether handed over or left."""
+    """The mark of the house before it, whether handed over or left.
+
+    ``skills_shown`` names the skills whose deciding act was got ready by the deepest hint.
+    """
 
     kind: Literal["mark"] = "mark"
     score: Percent
     outcome: Outcome
+    skills_shown: Annotated[list[Name], Field(max_length=100)] | None = None
 
 
 class ClosingEntry(EntryBody):

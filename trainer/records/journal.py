@@ -29,6 +29,7 @@ from trainer.records.keys import PrivateKey
 from trainer.records.seal import seal
 from trainer.records.store import Store, Tip
 from trainer.session import ActionResult, Session
+from trainer.session.skills import skills_shown
 from trainer.terms import Mode
 
 Clock = Callable[[], int]
@@ -143,7 +144,8 @@ class Journal:
     def mark(self, session: Session) -> None:
         """Write the mark of a house that is done or left."""
         got = mark_of(session, self._practice_mark)
-        self.note(MarkEntry(at=self._clock(), score=got.score, outcome=got.outcome))
+        shown = list(skills_shown(session.outcomes, session.site)) or None
+        self.note(MarkEntry(at=self._clock(), score=got.score, outcome=got.outcome, skills_shown=shown))
 
     def close(self) -> str:
         """Close the attempt and return its head code, to be written down."""

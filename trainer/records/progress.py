@@ -12,7 +12,8 @@ from trainer.records.attempt import Attempt
 class PastHouse:
     """One house that is done or was put away, as the house ``number``, from 0, of the attempt with this id.
 
-    ``ended`` in ms UTC. What was put away was not handed over, so its ``score`` says nothing.
+    ``ended`` in ms UTC; ``skills_shown`` by their names, as :mod:`trainer.session.skills` has them. What was put away
+    was not handed over, so its ``score`` says nothing.
     """
 
     attempt: str
@@ -20,6 +21,7 @@ class PastHouse:
     ended: int
     score: int
     outcome: str
+    skills_shown: tuple[str, ...] = ()
 
     @property
     def left(self) -> bool:
@@ -39,6 +41,12 @@ class Progress:
     met: bool = False
     past: tuple[PastHouse, ...] = ()
 
+    @property
+    def skills_shown(self) -> tuple[str, ...]:
+        """The skills that were shown by a hint at every hand-over so far: none of them is done yet."""
+        over = [set(each.skills_shown) for each in self.past if not each.left]
+        return tuple(sorted(set.intersection(*over))) if over else ()
+
 
 def progress(outlines: Iterable[Attempt], code: str) -> dict[str, Progress]:
     """Return by level what ``code`` has done or put away, from the outlines of a store; sittings count too."""
@@ -49,7 +57,8 @@ def progress(outlines: Iterable[Attempt], code: str) -> dict[str, Progress]:
         for number, house in enumerate(attempt.houses):
             if house.mark is None:
                 continue
-            past = PastHouse(attempt.id, number, house.ended, int(house.mark["score"]), str(house.mark["outcome"]))
+            mark, skills = house.mark, tuple(map(str, house.mark.get("skills_shown", ())))
+            past = PastHouse(attempt.id, number, house.ended, int(mark["score"]), str(mark["outcome"]), skills)
             found[house.level] = _with(found.get(house.level, Progress()), past)
     return found
 

@@ -20,7 +20,7 @@ from trainer.records.edition import editions
 from trainer.records.files import PRIVATE
 from trainer.records.judging import Judged, judge_again, missing_from, moved_on
 from trainer.records.record_file import read_record
-from trainer.records.remarks import remarks
+from trainer.records.remarks import not_by_hand, remarks
 from trainer.words import _
 
 FILE = "proofs.db"
@@ -40,9 +40,9 @@ class Proof:
 
 
 PROVED = Proof(True)
-Looked = tuple[tuple[Proof, ...], tuple[str, ...], tuple[int, ...]]
-"""The proofs of an attempt's houses, the remarks on its course, and how many hints each house took."""
-_FORM = 2
+Looked = tuple[tuple[Proof, ...], tuple[str, ...], tuple[int, ...], str]
+"""The proofs of an attempt's houses, the remarks on its course, each house's hints, and why no hand did it."""
+_FORM = 3
 """Of what is kept; another number makes what was kept before be looked at anew."""
 
 
@@ -55,6 +55,8 @@ class Proved(Attempt):
     """What happened on its way, :func:`trainer.records.remarks.remarks`."""
     hinted: tuple[int, ...] = ()
     """Its hints, which an outline can't count."""
+    unmanned: str = ""
+    """Why it can't all have been done by hand, :func:`trainer.records.remarks.not_by_hand`."""
 
     @cached_property
     def hints(self) -> tuple[int, ...]:
@@ -90,7 +92,7 @@ def packed_proofs(packed: bytes) -> Looked:
 
 
 def _looked(attempt: Attempt) -> Looked:
-    return proofs_of(attempt), remarks(attempt), attempt.hints
+    return proofs_of(attempt), remarks(attempt), attempt.hints, not_by_hand(attempt)
 
 
 def proofs_of(attempt: Attempt) -> tuple[Proof, ...]:
@@ -132,18 +134,18 @@ class Proofs:
                     "SELECT proofs FROM proofs WHERE head = ? AND edition = ?", (attempt.head, self._edition)
                 ).fetchone()
                 if row is not None:
-                    proofs, said, hints = json.loads(row[0])
+                    proofs, said, hints, unmanned = json.loads(row[0])
                     shown = tuple(
                         Proof(bool(stands), str(why), tuple(map(str, lacks))) for stands, why, lacks in proofs
                     )
-                    found[attempt.head] = (shown, tuple(map(str, said)), tuple(map(int, hints)))
+                    found[attempt.head] = (shown, tuple(map(str, said)), tuple(map(int, hints)), str(unmanned))
         return found
 
     def keep(self, looked: Sequence[tuple[bytes, Looked]]) -> None:
         """Keep what was seen."""
         rows = [
-            (head, self._edition, json.dumps([[[p.stands, p.why, p.missing] for p in proofs], said, hints]))
-            for head, (proofs, said, hints) in looked
+            (head, self._edition, json.dumps([[[p.stands, p.why, p.missing] for p in proofs], said, hints, unmanned]))
+            for head, (proofs, said, hints, unmanned) in looked
         ]
         with contextlib.suppress(sqlite3.Error, OSError), self._open() as connection, connection:
             connection.executemany("INSERT OR REPLACE INTO proofs VALUES (?, ?, ?)", rows)

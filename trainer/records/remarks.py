@@ -30,14 +30,23 @@ def _remarks(attempt: Attempt) -> Iterator[str]:
     times = [int(entry.body["at"]) for entry in attempt.entries]
     if any(later < sooner for sooner, later in pairwise(times)):
         yield _("The machine's clock went back on the way. Its times can't be relied on.")
-    if (most := _most_at_once(attempt)) > TOO_QUICK:
-        text = _("Separate acts within {s} seconds: {n}. No hand is as quick: they may have come from a file.")
-        yield text.format(n=most, s=WITHIN // 1000)
+    if why := not_by_hand(attempt):
+        yield why
     made = ticket_content(attempt).get("made")
     if isinstance(made, int) and made > attempt.began:
         yield _("Its ticket is dated after it began. The clocks of the two machines differ.")
     if not attempt.closed:
         yield _("It was never closed. It may have gone on.")
+
+
+def not_by_hand(attempt: Attempt) -> str:
+    """Say why an attempt can't all have been done by hand, or return an empty text."""
+    if any(entry.body["kind"] == "from file" for entry in attempt.entries):
+        return _("What was done in it was sent in from a file or by a program. Nobody typed or pressed it.")
+    if (most := _most_at_once(attempt)) > TOO_QUICK:
+        text = _("Separate acts within {s} seconds: {n}. No hand is as quick: they may have come from a file.")
+        return text.format(n=most, s=WITHIN // 1000)
+    return ""
 
 
 def _of_time(attempt: Attempt) -> Iterator[str]:

@@ -18,6 +18,7 @@ from trainer.records.answers import given_again
 from trainer.records.asking import questions_for
 from trainer.records.attempt import Attempt
 from trainer.records.chain import Entry, JsonObject
+from trainer.records.entries import FromFileEntry
 from trainer.records.errors import RecordsError
 from trainer.records.gradebook import granted_to, lost_ms, ticket_content
 from trainer.records.journal import Clock, Journal
@@ -166,6 +167,13 @@ class OpenSitting:
         if self.left() == 0:
             raise TimeUp(_("The time is up. All that you did is recorded."))
         self._journal.note(answer_entry(self._clock(), asked, given, took))
+
+    def from_file(self) -> None:
+        """Record that what follows is sent in from a file or by a program, and not by a hand.
+
+        :raises NotWritten: where it can't be recorded.
+        """
+        self._journal.note(FromFileEntry(at=self._clock()))
 
     def beat(self) -> None:
         """Record that the program is still there, where nothing was recorded for a minute.

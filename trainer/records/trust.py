@@ -24,8 +24,9 @@ _GRACE = 60_000
 def trust_of(attempt: Proved, trusted: Keys) -> Trust:
     """Return an attempt's label. ``trusted`` are the assessors' public keys; a seat's own key earns nothing.
 
-    Self-study: nobody vouches for it. Supervised: an assessor gave this candidate a ticket for it, and every mark is
-    proved. Counter-signed: an assessor signed the whole of it after the close.
+    Self-study: nobody vouches for it. Supervised: an assessor gave this candidate a ticket for it, every mark is
+    proved, and nothing shows that it was sent in from a file. Counter-signed: an assessor signed the whole of it after
+    the close, having been shown what there is to remark.
     """
     return trust_and_why(attempt, trusted)[0]
 
@@ -38,7 +39,7 @@ def trust_and_why(attempt: Proved, trusted: Keys) -> tuple[Trust, str]:
         if seal.role == "assessor" and seal.key in trusted and covers(seal, attempt):
             return "counter-signed", _("signed after the close by {who}").format(who=trusted[seal.key])
     ticket = _ticket_of(attempt)
-    if why := _no_good_ticket(attempt, ticket, trusted) or next(iter(attempt.doubts), ""):
+    if why := _no_good_ticket(attempt, ticket, trusted) or next(iter(attempt.doubts), "") or attempt.unmanned:
         return "self-study", why
     return "supervised", _("begun with a ticket of {who}").format(who=trusted[ticket.signed.key] if ticket else "")
 

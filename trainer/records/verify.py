@@ -15,7 +15,8 @@ from trainer.records.remarks import remarks
 from trainer.records.seal import Seal
 from trainer.words import _, ngettext
 
-State = Literal["holds", "fails", "unknown"]
+State = Literal["holds", "fails", "unknown", "noticed"]
+"""Of what is said: good news, bad, what can't be known, and what happened on the way and is worth a look."""
 Keys = Mapping[str, str]
 """Public keys that the reader trusts, each with the name it is known by."""
 
@@ -30,7 +31,7 @@ LIMITS = (
 
 @dataclass(frozen=True, slots=True)
 class Said:
-    """One sentence about an attempt, and whether it is good news, bad, or neither."""
+    """One sentence about an attempt, and what kind of news it is."""
 
     state: State
     text: str
@@ -50,7 +51,7 @@ def examine(attempt: Attempt, trusted: Keys, code: str | None = None) -> tuple[S
         *_signatures(attempt, trusted),
         *_compared(attempt, code),
         *_answered(attempt),
-        *(Said("unknown", text) for text in remarks(attempt)),
+        *(Said("noticed", text) for text in remarks(attempt)),
     )
 
 

@@ -29,6 +29,8 @@ from trainer.rules import Finding, Rule, all_rules
 from trainer.rules.whole import at_first
 from trainer.score import FULL, mark
 from trainer.session import Session
+from trainer.session.skills import in_words, skills_shown
+from trainer.session.why_now import hints_counted
 from trainer.site import Refused, Site, act, start
 from trainer.terms import MODE_NAMES, OUTCOME_NAMES, SEVERITY_NAMES
 from trainer.words import CAUTION, INVENTED, _, listed, ngettext
@@ -76,9 +78,14 @@ class HouseContent:
     steps: tuple[StepContent, ...]
     built: Picture | None = field(repr=False)
     reference: Picture | None = field(repr=False)
-    replay: Picture | None = field(repr=False)
+    sites: tuple[Site, ...] = field(repr=False)
     falls: tuple[Picture, ...] = field(repr=False)
     trouble: str
+
+    @property
+    def replay(self) -> Picture | None:
+        """The plan after every action: the longest of all to draw, and on a page with scripts alone."""
+        return moments_picture(self.sites, self.built.title, self.built.words) if self.built else None
 
 
 @dataclass(frozen=True)
@@ -178,6 +185,10 @@ def _house(
         (_("Hints used"), str(_hints(house))),
         (_("Practice mark"), str(to_meet)),
     ]
+    if session is not None and session.hints:
+        facts.append((_("How deep the hints went"), hints_counted(session.hint_depths)))
+    if session is not None and (shown := skills_shown(session.outcomes, session.site)):
+        facts.append((_("Shown by a hint, so not done"), in_words(shown)))
     facts += [
         (_("Under later rules"), f"{each.score}, {OUTCOME_NAMES.get(each.outcome, each.outcome).lower()}")
         for each in later
@@ -185,13 +196,13 @@ def _house(
     # A mark of a house that was not handed over would say too much.
     marked = None if house.mark is None or house.mark["outcome"] == "unfinished" else house.mark
     sites = tuple(_sites(session)) if session else ()
-    built, reference, replay = _drawn(sites, title) if sites else (None, None, None)
+    built, reference = _drawn(sites[-1], title) if sites else (None, None)
     return HouseContent(
         title, tuple(facts),
         _("Not finished") if marked is None else _("{score} of 100").format(score=marked["score"]),
         "" if marked is None else OUTCOME_NAMES.get(str(marked["outcome"]), str(marked["outcome"])),
         missing_in_words(house), findings, _none_found(house), _sum(house, findings, level), steps, built, reference,
-        replay, tuple(_falls(sites, title)), trouble,
+        sites, tuple(_falls(sites, title)), trouble,
     )  # fmt: skip
 
 
@@ -206,8 +217,7 @@ def _again(attempt: Attempt, house: RecordedHouse) -> tuple[Level | None, Sessio
     return level, session, _("Rules or layout have moved on since. The drawings are of today's.") if moved else ""
 
 
-def _drawn(sites: Sequence[Site], title: str) -> tuple[Picture, Picture, Picture]:
-    site = sites[-1]
+def _drawn(site: Site, title: str) -> tuple[Picture, Picture]:
     as_built = _("{title}, as built").format(title=title)
     fell = len(down(site))
     n = len(site.stood) - fell
@@ -218,7 +228,7 @@ def _drawn(sites: Sequence[Site], title: str) -> tuple[Picture, Picture, Picture
         lies = ngettext("{n} truss lies where it fell.", "{n} trusses lie where they fell.", fell).format(n=fell)
         words = f"{words} {lies}"
     reference = reference_picture(site.layout, _("{title}, where each truss belongs").format(title=title), "")
-    return built_picture(site, as_built, words), reference, moments_picture(sites, as_built, words)
+    return built_picture(site, as_built, words), reference
 
 
 def _falls(sites: Sequence[Site], title: str) -> Iterator[Picture]:

@@ -19,7 +19,7 @@ from trainer.records.proof import Proved
 from trainer.records.remarks import remarks, tickets_used_twice
 from trainer.report.class_book import GRADE_COLUMNS, book_rows, grade_cells
 from trainer.report.in_words import lasting
-from trainer.rules import all_rules
+from trainer.rules import all_rules, title_of
 from trainer.terms import OUTCOME_NAMES, SEVERITIES, SEVERITY_NAMES, STAGE_NAMES, VERBS, Stage
 from trainer.words import CAUTION, _, listed, ngettext
 
@@ -131,11 +131,6 @@ def class_content(
     )  # fmt: skip
 
 
-def titled(rule: str) -> str:
-    """Return a rule by its name in words: ``Off station``."""
-    return rule.replace("-", " ").capitalize()
-
-
 def _remarks(attempts: Sequence[tuple[Attempt, str]]) -> Iterator[str]:
     """What is worth a look before anything is signed: doubts, and what happened on the way."""
     twice = tickets_used_twice(attempt for attempt, _trust in attempts)
@@ -237,12 +232,12 @@ def _broken_chart(broken: Mapping[str, _Broken], learners: int) -> Chart:
     title = _("What went wrong most, by how many people it happened to")
     share = _("{n} of {all}")
     first = [
-        Bar(titled(name), len(b.codes), share.format(n=len(b.codes), all=learners))
+        Bar(title_of(name), len(b.codes), share.format(n=len(b.codes), all=learners))
         for name, b in list(broken.items())[:MOST_BARS]
     ]
     drawn = bars(first, title)
     rows = tuple(
-        (titled(name), SEVERITY_NAMES.get(b.severity, b.severity), str(len(b.codes)), str(b.times))
+        (title_of(name), SEVERITY_NAMES.get(b.severity, b.severity), str(len(b.codes)), str(b.times))
         for name, b in broken.items()
     )
     return Chart(title, drawn, (_("What went wrong"), _("Kind"), _("People"), _("Times")), rows)
@@ -341,7 +336,7 @@ def _suggestions(
         if houses:
             practise = _(" Build {house} in the next lesson").format(house=houses[0])
             practise += _("; then {houses}.").format(houses=listed(houses[1:])) if houses[1:] else "."
-        yield text.format(title=titled(name), n=n, all=learners, kind=kind, fix=fix) + practise
+        yield text.format(title=title_of(name), n=n, all=learners, kind=kind, fix=fix) + practise
     for paper in papers:
         hard = [row for row in paper.rows if _share(row[1]) < HARD]
         for row in sorted(hard, key=lambda row: _share(row[1]))[:3]:

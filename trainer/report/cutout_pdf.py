@@ -12,7 +12,7 @@ from trainer.layout import Layout, lay_out
 from trainer.level import Level
 from trainer.order import order_of
 from trainer.picture import Group, Item, Line, Palette, Picture, Polygon, Text, View
-from trainer.picture.cutout import STRIP, Piece, bottom, pieces, stations
+from trainer.picture.cutout import STRIP, TRIMMER, Piece, pieces, stations, trimmer_tag
 from trainer.picture.higher_walls import ledgers
 from trainer.picture.house import plates, roof_lines
 from trainer.picture.legend import Key, line
@@ -22,7 +22,7 @@ from trainer.plan import Point
 from trainer.rehearse.sequence import right_sequence
 from trainer.report.drawing_page import BORDER, PAPERS, PEN, Drawing, Titled, draw_sheets
 from trainer.report.pdf_page import BODY, SMALL, TITLE, Page
-from trainer.report.pdf_picture import LEAST_POINTS, POINTS, PX, draw
+from trainer.report.pdf_picture import FAMILY, LEAST_POINTS, POINTS, PX, draw
 from trainer.report.schedule import in_runs
 from trainer.terms import STAGES
 from trainer.words import CAUTION, INVENTED, _, ngettext
@@ -37,7 +37,15 @@ RULER = 100
 """Length of the line by which the printing is checked, mm."""
 HEAD = 10.0
 """Room for the heading of a page of pieces, mm."""
+ORDER_COLUMNS = 6
+"""Of the building order on its page."""
 FOLD_DASH = (5.0, 4.0)
+
+
+ON_TRIMMERS = _(
+    "TR is a trimmer, on which the end of a saddle stands. Its slot goes over the outer truss, its tab on the face of "
+    "the inner one. Glue the saddle's end flat against its side."
+)
 
 
 class NoRoomError(ValueError):
@@ -83,7 +91,7 @@ def packed(made: Sequence[Piece], scale: int, paper: str) -> list[list[Put]]:
     while waiting:
         count, found = 1, _places(waiting[:1], scale, wide, tall)
         if found is None:
-            raise NoRoomError(waiting[0].member.tag)
+            raise NoRoomError(waiting[0].tag)
         while count < len(waiting) and (more := _places(waiting[: count + 1], scale, wide, tall)) is not None:
             count, found = count + 1, more
         pages.append([Put(p, x * STEP, y * STEP) for p, (x, y) in zip(waiting, found, strict=False)])
@@ -108,6 +116,15 @@ def building_order(layout: Layout) -> list[str]:
     return [step.tag for step in steps if step.verb == "stand"]
 
 
+def piece_order(layout: Layout) -> list[str]:
+    """Return the same with each trimmer before the saddle whose end stands on it."""
+    under: dict[str, list[str]] = {}
+    for part in layout.parts:
+        if part.part == "trimmer":
+            under.setdefault(part.on, []).append(trimmer_tag(part))
+    return [piece for tag in building_order(layout) for piece in (*under.get(tag, ()), tag)]
+
+
 def cutout_pdf(
     level: Level, scale: int | None, paper: str, palette: Palette, regular: Path, semibold: Path
 ) -> tuple[bytes, int]:
@@ -118,12 +135,12 @@ def cutout_pdf(
     """
     layout = lay_out(level.house())
     at = scale or best_scale(layout, paper)
-    made = {piece.member.tag: piece for piece in pieces(layout, at)}
+    made = {piece.tag: piece for piece in pieces(layout, at)}
     if large := _too_large(list(made.values()), at, paper):
         text = _("{tags}: no room on {paper} at 1:{scale}; take larger paper, or {best} for --scale.")
-        tags = in_runs([piece.member.tag for piece in large])
+        tags = in_runs([piece.tag for piece in large])
         raise NoRoomError(text.format(tags=tags, paper=paper, scale=at, best=best_scale(layout, paper)))
-    order = building_order(layout)
+    order = piece_order(layout)
     title = _("{house}: card model, 1:{scale}").format(house=level.id.capitalize(), scale=at)
     page = Page(title, regular, semibold)
     _first_page(page, level, layout, order, at)
@@ -149,7 +166,7 @@ def _first_page(page: Page, level: Level, layout: Layout, order: Sequence[str], 
     _ruler(page)
     page.say(_("If it is not, print again at 100 %, without fitting to the page."))
     page.head(_("What you need"))
-    n = len(order)
+    n = len(layout.members)
     card = ngettext(
         "{n} truss on card of about half a millimetre, a board for the plan, glue, a sharp knife and a steel ruler. "
         "Cut away from your fingers.",
@@ -165,11 +182,15 @@ def _first_page(page: Page, level: Level, layout: Layout, order: Sequence[str], 
         _("A tab at a hung end is glued to the face of the truss that carries it."),
         _("Slots go half into each other: what passes over has its slot below, what it crosses has its slot on top."),
         _("A girder of several plies is one piece of card: its plies are drawn on the plan."),
+        _("Each piece says what it is and when it is put up: ST4 · 12 is the twelfth piece."),
+        *([ON_TRIMMERS] if any(tag.startswith(TRIMMER) for tag in order) else ()),
     ):
         page.say("–  " + text, indent=3)
     page.head(_("Building order"))
     page.say(_("One right order of many. A truss that carries stands before what it carries."), SMALL)
-    page.say(", ".join(f"{number} {tag}" for number, tag in enumerate(order, 1)))
+    page.set_font(FAMILY, "", SMALL)
+    with page.text_columns(ncols=ORDER_COLUMNS, gutter=4, line_height=1.2, balance=True) as columns:
+        columns.write("\n".join(f"{number}  {tag}" for number, tag in enumerate(order, 1)))
     page.ln(3)
     page.say(CAUTION, SMALL)
 
@@ -225,12 +246,12 @@ def _pieces_page(
     page.set_xy(BORDER, BORDER)
     page.set_font("type", "B", BODY)
     page.cell(0, 6, _("{trusses}, 1:{scale} on {paper}. Cut full lines, fold dashed ones.").format(
-        trusses=in_runs([put.piece.member.tag for put in puts]), scale=scale, paper=paper))  # fmt: skip
+        trusses=in_runs([put.piece.tag for put in puts]), scale=scale, paper=paper))  # fmt: skip
     for put in puts:
         x0, y0, _x1, _y1 = put.piece.box
         # The room's lower left corner is the paper's, a border in.
         view = View(1 / scale, x0 - (put.x + BORDER) * scale, y0 + (tall - BORDER - put.y) * scale)
-        draw(page, piece_items(put.piece, numbers[put.piece.member.tag], scale), palette, view, (0.0, 0.0), PEN)
+        draw(page, piece_items(put.piece, numbers[put.piece.tag], scale), palette, view, (0.0, 0.0), PEN)
 
 
 def piece_items(piece: Piece, number: int, scale: int) -> Iterator[Item]:
@@ -241,8 +262,6 @@ def piece_items(piece: Piece, number: int, scale: int) -> Iterator[Item]:
         yield Polygon(tab.outline, "paper", "ink", THIN)
         yield Line(tab.fold, "ink", THIN, "px", FOLD_DASH)
     yield Polygon(piece.outline, None, "ink", MEDIUM)
-    member = piece.member
     height = LEAST_POINTS / POINTS * scale
-    text = f"{member.tag} · {number}" if member.span > text_width(f"{member.tag} · 99", height) * 1.8 else member.tag
-    run = member.span * (0.5 if member.kind not in ("hip", "jack", "creeper") else 0.66)
-    yield Text((run, bottom(member) + height * 0.75), text, "ink", LEAST_POINTS / POINTS / PX, "px", ground="paper")
+    text = f"{piece.tag} · {number}" if piece.span > text_width(f"{piece.tag} · 99", height) * 1.8 else piece.tag
+    yield Text(piece.label, text, "ink", LEAST_POINTS / POINTS / PX, "px", ground="paper")

@@ -8,10 +8,11 @@ from dataclasses import dataclass, replace
 
 from fpdf.enums import RenderStyle
 
-from trainer.picture import Item, Palette, Picture, Text, View
+from trainer.picture import Group, Item, Palette, Picture, Text, View
 from trainer.picture.legend import Key
-from trainer.picture.lettering import place_texts, text_box, text_width, wrapped
+from trainer.picture.lettering import text_box, text_width, wrapped
 from trainer.picture.model import HEAVY, MEDIUM, THIN, Box
+from trainer.picture.placing import place_texts
 from trainer.plan import Point
 from trainer.report.pdf_page import A4, BODY, SMALL, Page
 from trainer.report.pdf_picture import FAMILY, LEAST_POINTS, POINTS, PX, draw
@@ -218,26 +219,71 @@ def _in_place(item: Item) -> Item:
     return replace(item, spare=False, places=(), rows=0) if isinstance(item, Text) else item
 
 
+def parts_of(picture: Picture, scale: int, size: tuple[float, float]) -> tuple[Picture, ...]:
+    """Return a picture cut into ones no larger than ``size``, mm of paper at 1 to ``scale``, each text whole on one."""
+    wide, tall = size
+    found = []
+    for x0, y0, x1, y1 in _windows(picture.box, wide * scale, tall * scale, OVERLAP * scale):
+        left, low, right, high = picture.box
+        part = (max(x0, left), max(y0, low), min(x1, right), min(y1, high))
+        layers = tuple(_seen(group, part, scale) for group in picture.layers)
+        found.append(replace(picture, box=part, layers=layers))
+    return tuple(found)
+
+
+def _seen(group: Group, window: Window, scale: int) -> Group:
+    """Return a group without the texts that a window would cut."""
+    items = (_seen(item, window, scale) if isinstance(item, Group) else item for item in group.items)
+    return replace(
+        group, items=tuple(item for item in items if not isinstance(item, Text) or _whole(item, window, scale))
+    )
+
+
 def _whole(text: Text, window: Window, scale: int) -> bool:
     """Whether a text lies on a sheet with all of its letters."""
     x0, y0, x1, y1 = text_box(text, 1 / scale / PX, 0.1)
     return window[0] <= x0 and window[1] <= y0 and x1 <= window[2] and y1 <= window[3]
 
 
-def _edges(page: Page, fit: Fitted, window: Window, view: View, at: Point) -> None:
-    """Draw where the next sheet takes over, in the middle of what both show."""
-    page.set_line_width(MEDIUM * PEN)
-    page.set_dash_pattern(dash=6, gap=2)
+def _cell(fit: Fitted, window: Window) -> Box:
+    """Return what of the plan is a sheet's own: up to the middle of what it shows together with the next one."""
+    sides = list(window)
     for other in fit.windows:
-        if other[1] == window[1] and other[0] != window[0] and other[0] < window[2] and window[0] < other[2]:
-            x = (max(other[0], window[0]) + min(other[2], window[2])) / 2
-            (px, top), (_x, foot) = view.to_px((x, window[3])), view.to_px((x, window[1]))
-            page.line(at[0] + px, at[1] + top, at[0] + px, at[1] + foot)
-        if other[0] == window[0] and other[1] != window[1] and other[1] < window[3] and window[1] < other[3]:
-            y = (max(other[1], window[1]) + min(other[3], window[3])) / 2
-            (left, py), (right, _y) = view.to_px((window[0], y)), view.to_px((window[2], y))
-            page.line(at[0] + left, at[1] + py, at[0] + right, at[1] + py)
+        for low, high in ((0, 2), (1, 3)):
+            if window[1 - low] != other[1 - low]:
+                continue
+            if window[low] < other[low] < window[high]:
+                sides[high] = min(sides[high], (other[low] + window[high]) / 2)
+            if window[low] < other[high] < window[high]:
+                sides[low] = max(sides[low], (window[low] + other[high]) / 2)
+    return (sides[0], sides[1], sides[2], sides[3])
+
+
+def _edges(page: Page, fit: Fitted, window: Window, view: View, at: Point) -> None:
+    """Draw where the next sheet takes over, in the middle of what both show, and say which sheet that is."""
+    page.set_dash_pattern(dash=6, gap=2)
+    page.set_line_width(MEDIUM * PEN)
+    (x0, y0, x1, y1), (a, b, c, d) = window, _cell(fit, window)
+    for near, far, start, end in (
+        (a, x0, (a, y1), (a, y0)), (c, x1, (c, y1), (c, y0)), (b, y0, (x0, b), (x1, b)), (d, y1, (x0, d), (x1, d)),
+    ):  # fmt: skip
+        if near != far:
+            (px, py), (qx, qy) = view.to_px(start), view.to_px(end)
+            page.line(at[0] + px, at[1] + py, at[0] + qx, at[1] + qy)
     page.set_dash_pattern()
+    page.set_font(FAMILY, "B", SMALL)
+    for number, other in enumerate(fit.windows, 1):
+        text = _("on sheet {number}").format(number=number)
+        wide, beside = page.get_string_width(text), other[1] == window[1]
+        if beside and (other[0] < x0 < other[2] or other[0] < x1 < other[2]):
+            px, py = view.to_px((a if other[0] < x0 else c, y1))
+            page.text(at[0] + px + (-wide - 2 if other[0] < x0 else 2), at[1] + py + 4, text)
+        elif other[0] == window[0] and (other[1] < y0 < other[3] or other[1] < y1 < other[3]):
+            px, py = view.to_px((x1, b if other[1] < y0 else d))
+            page.set_fill_color(255)
+            corner = (at[0] + px - wide - 3, at[1] + py + (0.6 if other[1] < y0 else -4.6))
+            page.rect(*corner, wide + 2, 4.0, style=RenderStyle.F)
+            page.text(corner[0] + 1, corner[1] + 3.1, text)
 
 
 def _legend(page: Page, drawing: Drawing, fit: Fitted, top: float, palette: Palette) -> None:
@@ -299,7 +345,7 @@ def _title_block(page: Page, drawing: Drawing, fit: Fitted, number: int, paper: 
 
 
 def _key_plan(page: Page, drawing: Drawing, fit: Fitted, number: int, place: tuple[float, float, float, float]) -> None:
-    """Draw the outline of the house with the sheets over it, this one shaded."""
+    """Draw the outline of the house over the sheets that show it, this one shaded."""
     left, top, wide, tall = place
     lefts, lows, rights, highs = zip(*fit.windows, strict=True)
     x0, y0, x1, y1 = min(lefts), min(lows), max(rights), max(highs)
@@ -308,16 +354,14 @@ def _key_plan(page: Page, drawing: Drawing, fit: Fitted, number: int, place: tup
     def at(x: float, y: float) -> Point:
         return left + (x - x0) * scale, top + (y1 - y) * scale
 
-    x, y, right, high = fit.windows[number - 1]
-    page.set_fill_color(215)
-    corner, far = at(x, high), at(right, y)
-    page.rect(*corner, far[0] - corner[0], far[1] - corner[1], style=RenderStyle.F)
-    page.set_line_width(MEDIUM * PEN)
-    page.polygon([at(*point) for point in drawing.outline], style=RenderStyle.D)
+    cells = [_cell(fit, window) for window in fit.windows]
     page.set_line_width(THIN * PEN)
     page.set_font(FAMILY, "B", LEAST_POINTS)
-    for i, (a, b, c, d) in enumerate(fit.windows, 1):
+    for i, (a, b, c, d) in enumerate(cells, 1):
         (px, py), (qx, qy) = at(a, d), at(c, b)
-        page.rect(px, py, qx - px, qy - py)
+        page.set_fill_color(215 if i == number else 255)
+        page.rect(px, py, qx - px, qy - py, style=RenderStyle.DF)
         page.text((px + qx) / 2 - 1, (py + qy) / 2 + 1, str(i))
+    page.set_line_width(MEDIUM * PEN)
+    page.polygon([at(*point) for point in drawing.outline], style=RenderStyle.D)
     page.set_fill_color(255)

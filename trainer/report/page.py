@@ -11,15 +11,23 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from trainer.picture import Palette, Picture, to_svg
+from trainer.picture.on_page import on_page
 from trainer.report.class_book import BOOK_HEAD
 from trainer.report.paper_text import in_marks
 from trainer.report.type_in_page import with_type
 from trainer.rules.whole import NOT_DONE
 from trainer.words import _, printable
 
-SIGNS: Mapping[str, str] = {"holds": _("Holds"), "fails": _("Fails"), "unknown": _("Not known")}
+SIGNS: Mapping[str, str] = {
+    "holds": _("Holds"),
+    "fails": _("Fails"),
+    "unknown": _("Not known"),
+    "noticed": _("Worth a look"),
+}
 ASSESSOR = (_("Assessor's name"), _("Comment"), _("Signature and date"))
 """What whoever assesses has a line for."""
+MOST_HIGH = 900.0
+"""A drawing is no higher than this on a page, px."""
 COVERS = _("The houses here that practise each item of the unit. It says nothing of how well, or of competency.")
 
 
@@ -43,8 +51,9 @@ def page(template: str, content: object, palette: Palette, fonts: tuple[Path, Pa
     def source(name: str) -> Markup:
         return Markup(files("trainer.report").joinpath("pages", name).read_text(encoding="utf-8"))
 
-    def svg(picture: Picture) -> Markup:
-        return Markup(to_svg(picture, palette))
+    def svg(picture: Picture, wide: float = 0.0) -> Markup:
+        """Draw it; lettered for so many px of width where that is given."""
+        return Markup(to_svg(on_page(picture, wide, MOST_HIGH) if wide else picture, palette))
 
     html = environment.get_template(template).render(
         content=content,

@@ -13,7 +13,8 @@ from trainer.quiz.paper import Paper
 from trainer.quiz.question import Amount, Asked, InOrder, OneOf, Pairs, PointAt, SomeOf, SpotFault, Task
 from trainer.quiz.unit import TOPIC_NAMES
 from trainer.quiz.worked import Subject
-from trainer.report.question_picture import house_picture, question_picture
+from trainer.report.house_plan import HousePlan
+from trainer.report.question_picture import question_picture
 from trainer.words import CAUTION, INVENTED, _, ngettext
 
 
@@ -43,7 +44,7 @@ class PrintedPaper:
     seed: int
     guide: bool
     notes: tuple[str, ...]
-    plans: tuple[tuple[str, Picture], ...]
+    plans: tuple[HousePlan, ...]
     questions: tuple[Printed, ...]
 
     @property
@@ -76,13 +77,16 @@ SEPARATE = _("Marking guide. Keep it apart from the paper.")
 def printed(paper: Paper, subjects: Mapping[str, Subject], guide: bool) -> PrintedPaper:
     """Return a paper for printing; ``subjects`` are its houses by level id."""
     title = _("Marking guide, paper {seed}") if guide else _("Question paper {seed}")
-    houses = dict.fromkeys(question.level for question in paper.questions if question.level)
-    plans = () if guide else tuple(
-        (_house(level), house_picture(subjects[level].layout, _house(level))) for level in houses
-    )  # fmt: skip
+    plans = () if guide else plans_of(paper, subjects)
     notes = (SEPARATE, INVENTED, CAUTION) if guide else (MILLIMETRES, INVENTED, CAUTION)
     questions = tuple(_printed(n, question, guide) for n, question in enumerate(paper.questions, 1))
     return PrintedPaper(title.format(seed=paper.seed), paper.seed, guide, notes, plans, questions)
+
+
+def plans_of(paper: Paper, subjects: Mapping[str, Subject]) -> tuple[HousePlan, ...]:
+    """Return the plan of each house that a paper asks about."""
+    houses = dict.fromkeys(question.level for question in paper.questions if question.level)
+    return tuple(HousePlan(_house(level), level, subjects[level].layout) for level in houses)
 
 
 def marks_of(task: Task) -> int:

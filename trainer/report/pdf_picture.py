@@ -10,8 +10,9 @@ from fpdf import FPDF
 from fpdf.enums import RenderStyle
 
 from trainer.picture import SHEET_SCALE, Item, Line, Palette, Picture, Polygon, Text, View, fit, rgb
-from trainer.picture.lettering import CAP_HEIGHT, LEAST_PX, RING, place_texts, text_width
+from trainer.picture.lettering import CAP_HEIGHT, LEAST_PX, RING, text_width
 from trainer.picture.model import flat
+from trainer.picture.placing import place_texts
 from trainer.plan import Point
 
 THINNEST = 0.06

@@ -13,8 +13,9 @@ from trainer.quiz.paper import Paper
 from trainer.quiz.qti import WITH_ANSWERS
 from trainer.quiz.question import Amount, Asked, InOrder, Pairs, SomeOf
 from trainer.quiz.worked import Subject
-from trainer.report.paper_text import Printed, printed
-from trainer.report.question_picture import house_picture, question_picture
+from trainer.report.house_plan import HousePlan
+from trainer.report.paper_text import Printed, plans_of, printed
+from trainer.report.question_picture import question_picture
 from trainer.words import CAUTION, INVENTED, _, ngettext
 
 Way = Literal["one", "several", "number", "order", "match"]
@@ -35,12 +36,12 @@ class Practised:
 
 @dataclass(frozen=True)
 class PractisePage:
-    """The page: ``plans`` are (id, name, picture) of the houses asked about, ``said`` the words of the script."""
+    """The page: ``plans`` are of the houses asked about, ``said`` the words of the script."""
 
     title: str
     notes: tuple[str, ...]
     questions: tuple[Practised, ...]
-    plans: tuple[tuple[str, str, Picture], ...]
+    plans: tuple[HousePlan, ...]
     said: Mapping[str, str]
 
 
@@ -61,12 +62,6 @@ def practise_page(paper: Paper, subjects: Mapping[str, Subject]) -> PractisePage
     """Return a paper as a page to practise with; ``subjects`` are its houses by level id."""
     guide = printed(paper, subjects, guide=True)
     questions = tuple(_practised(asked, shown) for asked, shown in zip(paper.questions, guide.questions, strict=True))
-    houses = dict.fromkeys(question.level for question in paper.questions if question.level)
-    plans = tuple(
-        (f"plan-{level}", _("House {level}").format(level=level.capitalize()),
-         house_picture(subjects[level].layout, _("House {level}").format(level=level.capitalize())))
-        for level in houses
-    )  # fmt: skip
     n = len(questions)
     how = ngettext(
         "{n} question. Answer it, then press Check: the page marks it and says why.",
@@ -80,7 +75,9 @@ def practise_page(paper: Paper, subjects: Mapping[str, Subject]) -> PractisePage
         INVENTED,
         CAUTION,
     )
-    return PractisePage(_("Practise, paper {seed}").format(seed=paper.seed), notes, questions, plans, SAID)
+    return PractisePage(
+        _("Practise, paper {seed}").format(seed=paper.seed), notes, questions, plans_of(paper, subjects), SAID
+    )
 
 
 def _practised(asked: Asked, shown: Printed) -> Practised:

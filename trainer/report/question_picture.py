@@ -2,33 +2,31 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from trainer.layout import Layout
 from trainer.picture import Group, Item, Picture, Text
 from trainer.picture.measures import wall_letters
+from trainer.picture.model import Box
 from trainer.picture.sheet import plan_picture
 from trainer.picture.side_by_side import side_by_side
 from trainer.picture.tags import tag_size
+from trainer.plan import Point
 from trainer.quiz.question import Asked, LabelledPlace, PointAt, SpotFault
 from trainer.words import _
 
 TITLE = _("Plan beside the question")
 BOTH = _("Plans of both roofs so far")
 SO_FAR = _("Plan of the roof so far")
+ROUND = 900.0
+"""What is drawn round the part of a plan that a question needs, mm."""
 PLACE_PX = 15.0
 """Size of a place's number, px."""
-
-
-def house_picture(layout: Layout, title: str) -> Picture:
-    """Return the whole plan of a house that questions ask about."""
-    return replace(plan_picture(layout), title=title)
 
 
 def question_picture(asked: Asked) -> Picture | None:
     """Return what is to be drawn beside a question; none where its house's plan is enough.
 
-    Of trusses, tags and measures it has those that are asked about; every wall has its letter.
+    Of trusses, tags and measures it has those that are asked about; every wall has its letter. Of a large house it is
+    the part where the trusses are that are asked about, as far as the walls that they bear on are named.
     """
     if asked.drawing is None:
         return None
@@ -41,19 +39,44 @@ def question_picture(asked: Asked) -> Picture | None:
     if isinstance(asked.task, PointAt) and not asked.about:  # of a line of the roof: no truss lies over it
         left_out |= {"trusses", "parts"}
     layers = [group for group in plan.layers if group.layer not in left_out]
-    layers.append(wall_letters(layout, size * 1.4))
+    walls = wall_letters(layout, size * 1.4)
     if asked.drawing.tags:
         tags = next(group for group in plan.layers if group.layer == "tags")
         shown = tuple(item for item in tags.items if not named or (isinstance(item, Group) and item.of in named))
         layers.append(Group("tags", shown))
     if isinstance(asked.task, PointAt):
         layers.append(Group("places", tuple(_number(place) for place in asked.task.places)))
+    box = plan.box
+    if named and isinstance(asked.task, SpotFault):
+        box = _part(layout, named, walls, box)
+    layers.append(
+        Group(walls.layer, tuple(text for text in walls.items if isinstance(text, Text) and _in(text.at, box)))
+    )
     words = "; ".join(f"{place.label}: {place.words}" for place in _places(asked))
-    return Picture(plan.box, tuple(layers), TITLE, words)
+    return Picture(box, tuple(layers), TITLE, words)
+
+
+def _part(layout: Layout, tags: set[str], walls: Group, whole: Box) -> Box:
+    """Return the part of a plan with these trusses whole and the letters of their walls, with a margin round it."""
+    members = [layout.by_tag[tag] for tag in tags if tag in layout.by_tag]
+    letters = {text.text: text.at for text in walls.items if isinstance(text, Text)}
+    points = [end for member in members for end in (member.start, member.finish)]
+    points += [letters[end.wall] for member in members for end in member.ends if end.wall in letters]
+    if not points:
+        return whole
+    xs, ys = zip(*points, strict=True)
+    x0, y0, x1, y1 = whole
+    return (
+        max(x0, min(xs) - ROUND), max(y0, min(ys) - ROUND), min(x1, max(xs) + ROUND), min(y1, max(ys) + ROUND)
+    )  # fmt: skip
+
+
+def _in(at: Point, box: Box) -> bool:
+    return box[0] <= at[0] <= box[2] and box[1] <= at[1] <= box[3]
 
 
 def _number(place: LabelledPlace) -> Item:
-    return Text(place.at, place.label, "mark", PLACE_PX, "px", bold=True, ground="paper", ring=True)
+    return Text(place.at, place.label, "mark", PLACE_PX, "px", bold=True, ground="paper", ring=True, rows=4)
 
 
 def _places(asked: Asked) -> tuple[LabelledPlace, ...]:

@@ -20,10 +20,18 @@ from trainer.session import job_of
 from trainer.session.job_sheet import job_sheet
 from trainer.words import CAUTION, INVENTED, _
 
+BRACING_COLUMNS = (20.0, 34.0, 84.0)
+"""Widths of the columns of the bracing beside its drawing, mm."""
 COLUMNS = (40.0, 30.0, 16.0, 10.0, 12.0, 13.0, 19.0, 13.0)
 """Widths of the schedule's columns beside the drawing, mm."""
+PIECES = _("Permanent bracing, piece by piece")
 SIDE_BY_SIDE = 2
 """So many runs of a wall's set-out stand beside each other."""
+
+HEADED, ROW = 20.0, 5.7
+"""Heights of a wall's name with the head of its table, and of each row, mm: no wall is torn apart that has room."""
+MOST_ROWS = 36
+"""A longer table begins where it stands."""
 
 
 def sheet_pdf(level: Level, paper: str, palette: Palette, regular: Path, semibold: Path) -> bytes:
@@ -53,9 +61,10 @@ def sheet_pdf(level: Level, paper: str, palette: Palette, regular: Path, semibol
     bracing = Drawing(
         _("Bracing and tie-down"), lambda letters: bracing_picture(job, pieces, names, letters),
         tuple(bracing_legend(job, pieces)), outline,
+        beside=Beside(PIECES, lists.BRACING_HEAD, lists.bracing_rows(pieces), BRACING_COLUMNS, ""),
     )  # fmt: skip
-    draw_sheets(page, bracing, paper, titled, palette)
-    _bracing(page, lists.bracing_rows(pieces))
+    if not draw_sheets(page, bracing, paper, titled, palette):
+        _bracing(page, lists.bracing_rows(pieces))
     _job_sheet(page, level, job_sheet(level, job, counts_in_words(layout)))
     return bytes(page.output())
 
@@ -82,14 +91,14 @@ def _set_out(page: Page, walls: Sequence[lists.SetOut]) -> None:
         SMALL,
     )
     for wall in walls:
-        if page.will_page_break(24):
+        half = -(-len(wall.rows) // SIDE_BY_SIDE)
+        if page.will_page_break(HEADED + min(half, MOST_ROWS) * ROW):
             page.add_page(orientation="P", format="A4")
         page.ln(2)
         page.say(wall.name, BODY, bold=True)
         if not wall.rows:
             page.say(_("Nothing to mark."), SMALL)
             continue
-        half = -(-len(wall.rows) // SIDE_BY_SIDE)
         blank = ("",) * len(wall.head)
         pairs = [(*row, *(wall.rows[i + half] if i + half < len(wall.rows) else blank)) for i, row in
                  enumerate(wall.rows[:half])]  # fmt: skip
@@ -101,7 +110,7 @@ def _bracing(page: Page, rows: Sequence[Sequence[str]]) -> None:
     if not rows:
         return
     page.add_page(orientation="P", format="A4")
-    page.head(_("Permanent bracing, piece by piece"))
+    page.head(PIECES)
     page.rows(lists.BRACING_HEAD, rows, (22, 40, 110))
 
 

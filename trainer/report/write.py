@@ -33,7 +33,7 @@ def attempt_report(
     among: str = "",
 ) -> bytes:
     """Return the report of an attempt that holds, as a page or a PDF; ``among`` is what others beside it show."""
-    beside = (Said("unknown", among),) if among else ()
+    beside = (Said("noticed", among),) if among else ()
     said = (*examine(attempt, trusted), *examine_marks(attempt), *examine_sitting(attempt, trusted), *beside)
     content = attempt_content(attempt, trust_of(attempt, trusted), said, later)
     if form == ".html":

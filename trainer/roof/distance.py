@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from functools import lru_cache
 
-from trainer.plan import PlatePlan, Wall
+from trainer.plan import PlatePlan, Wall, gable_of, roof_parts
 from trainer.roof.rects import RoofRect, grid, roof_rects
 
 
@@ -29,7 +29,9 @@ def distance(plan: PlatePlan, x: float, y: float) -> float:
         along = min(max(along, 0.0), wall.length)
         return max(r.distance(*wall.at(along)) for r in rects if r.holds(*wall.at(along)))
     # The eaves on either side run on past the gable; a higher wall does not.
-    before, after = plan.walls[wall.index - 1], plan.walls[(wall.index + 1) % len(plan.walls)]
+    part, wall = gable_of(plan, wall)
+    along, _ = _before(wall, x, y)
+    before, after = part.walls[wall.index - 1], part.walls[(wall.index + 1) % len(part.walls)]
     beside = min(along if before.eave else math.inf, wall.length - along if after.eave else math.inf)
     if beside <= 0:
         return beside
@@ -40,7 +42,7 @@ def distance(plan: PlatePlan, x: float, y: float) -> float:
 @lru_cache(maxsize=8)
 def _rects(plan: PlatePlan) -> list[RoofRect]:
     """The largest rectangles of a plan; many places of one house are asked for, one after another."""
-    return roof_rects(plan, grid(plan))
+    return [rect for part in roof_parts(plan) for rect in roof_rects(part, grid(part))]
 
 
 def _nearness(wall: Wall, x: float, y: float) -> tuple[float, float, float]:

@@ -42,7 +42,9 @@ class Face:
 class Roof:
     """A solved roof. Creases are cut at the outside of the plates; faces and areas include eaves.
 
-    ``verges`` are the sloping edges of the small verges of dutch gables, each from its lower end.
+    ``verges`` are the sloping edges of the small verges of dutch gables, each from its lower end. ``steps`` are the
+    vertical faces where one part of the roof stands above another: polygons that go anticlockwise to one who looks at
+    them over the lower part. They are no faces, and in none of the areas but ``step_area_m2``.
     """
 
     faces: tuple[Face, ...]
@@ -52,3 +54,5 @@ class Roof:
     plan_area_m2: float
     area_m2: float
     verges: tuple[Crease, ...] = ()
+    steps: tuple[tuple[Point3, ...], ...] = ()
+    step_area_m2: float = 0.0

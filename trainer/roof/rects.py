@@ -96,6 +96,8 @@ class RoofRect:
     gables: tuple[bool, bool, bool, bool]
     against: tuple[bool, bool, bool, bool] = (False, False, False, False)
     dutch: tuple[float, float, float, float] = NO_DUTCH
+    steps: tuple[bool, bool, bool, bool] = (False, False, False, False)
+    """Which sides are no wall, but lie under another part's gable: the ridge runs to it, and no plane rises there."""
     axis: Axis = field(init=False)
     """Which way the ridge runs: along the longer side, a gable counting as infinitely far off.
 
@@ -114,11 +116,13 @@ class RoofRect:
 
     def no_eave(self, side: int) -> bool:
         """Whether no plane rises from a side: heights take it as infinitely far off."""
-        return self.gables[side] or self.against[side]
+        return self.gables[side] or self.against[side] or self.steps[side]
 
     def _doubled(self, low: int) -> float:
         """Size along x (0) or y (1), doubled where one end is against a higher wall."""
-        if self.gables[low] or self.gables[low + 2] or (self.against[low] and self.against[low + 2]):
+        if any(self.gables[side] or self.steps[side] for side in (low, low + 2)):
+            return math.inf
+        if self.against[low] and self.against[low + 2]:
             return math.inf
         size = self.rect[low + 2] - self.rect[low]
         return 2 * size if self._into_one(low) else size
@@ -177,17 +181,18 @@ class RoofRect:
 
 
 def roof_rects(plan: PlatePlan, cells: Grid) -> list[RoofRect]:
-    """The plan's largest rectangles, each with the gables and the higher walls that its sides lie on."""
+    """One part's largest rectangles, each with the gables and the higher walls that its sides lie on."""
     dutch = [(plan.by_name[gable.wall], gable.at) for gable in plan.dutch_gables]
     found = []
     for rect in largest_rectangles(cells):
         gables = _sides(rect, (wall for wall in plan.walls if wall.gable))
         against = _sides(rect, (wall for wall in plan.walls if wall.against))
+        steps = _sides(rect, (wall for wall in plan.walls if wall.step))
         girders = list(NO_DUTCH)
         for wall, at in dutch:
             if (side := _side(rect, wall)) is not None:
                 girders[side] = at
-        found.append(RoofRect(rect, gables, against, (girders[0], girders[1], girders[2], girders[3])))
+        found.append(RoofRect(rect, gables, against, (girders[0], girders[1], girders[2], girders[3]), steps))
     return found
 
 

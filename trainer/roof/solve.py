@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable, Sequence
 
-from trainer.plan import PlatePlan, straightened
+from trainer.plan import PlatePlan, roof_parts, straightened
 from trainer.roof.creases import CreasePiece, Kind, creases, seen
 from trainer.roof.crowding import crowded
 from trainer.roof.dutch import Edge, cut
 from trainer.roof.model import Crease, Face, Point3, Roof, RoofSpec
 from trainer.roof.plane import GapView, Spread
 from trainer.roof.side import Place, sides
+from trainer.roof.steps import vertical_faces, without_flush
 
 _MM2_PER_M2 = 1e6
 
@@ -18,10 +20,10 @@ _MM2_PER_M2 = 1e6
 def solve(plan: PlatePlan, spec: RoofSpec) -> Roof:
     """Return the roof over any plan that :func:`trainer.plan.plan_faults` finds sound, exactly.
 
-    So a gable or the face of a higher wall must stand between two outside corners, and no two gables next to each
-    other; any such mix of hips, gables and higher walls is solved. The roof ends at the line of a higher wall. Places
-    in plan are whole multiples of 1/16 mm, without rounding. Heights are ``heel + d * tan(pitch)`` for the distance
-    ``d`` to the outside, negative over the eaves.
+    Any mix of hips, gables and higher walls on such a plan is solved. The roof ends at the line of a higher wall; a
+    gable that ends at an inside corner parts it (:mod:`trainer.roof.steps`). Places in plan are whole multiples of
+    1/16 mm, without rounding. Heights are ``heel + d * tan(pitch)`` for the distance ``d`` to the outside, negative
+    over the eaves.
 
     The planes rise from the outline that is straightened as ``spec`` says; a face's walls are then named after
     the first plate on each line. Each face is one connected polygon, out to the eave and, at a gable, to the
@@ -32,8 +34,26 @@ def solve(plan: PlatePlan, spec: RoofSpec) -> Roof:
     end (if level, the one with the lower x, then y) first.
     """
     plan = straightened(plan, spec.straight_fascia).plan
+    found = roof_parts(plan)
+    if len(found) == 1:
+        return _roof(plan, spec, *_solved(plan, spec))
+    spreads: list[Spread] = []
+    pieces: list[CreasePiece] = []
+    verges: list[Edge] = []
+    for part in found:
+        planes, lines, edges = _solved(part, spec)
+        number = [plan.by_name[wall.name].index if wall.eave else -1 for wall in part.walls]
+        own = without_flush(part, plan, planes, spec.overhang)
+        spreads += [Spread(tuple(number[wall] for wall in walls), ring) for walls, ring in own]
+        pieces += lines
+        verges += edges
+    return _roof(plan, spec, spreads, sorted(pieces), tuple(verges), tuple(vertical_faces(plan)))
+
+
+def _solved(plan: PlatePlan, spec: RoofSpec) -> tuple[list[Spread], list[CreasePiece], tuple[Edge, ...]]:
+    """The planes of one part of a roof, its creases and the edges of its small verges."""
     views = sides(plan.outline, frozenset(wall.index for wall in plan.walls if not wall.eave))
-    walls = frozenset(wall.index for wall in plan.walls if wall.against)
+    walls = frozenset(wall.index for wall in plan.walls if wall.against or wall.step)
     pieces: list[CreasePiece] = []
     spreads: list[Spread] = []
     for side in views:
@@ -51,8 +71,7 @@ def solve(plan: PlatePlan, spec: RoofSpec) -> Roof:
         from trainer.roof.eaves import share  # noqa: PLC0415 - few roofs ask for shapely, and it is slow to load
 
         spreads = list(share(plan.outline, views, spec.overhang, walls))
-    planes, lines, verges = cut(plan, spreads, creases(pieces))
-    return _roof(plan, spec, planes, lines, verges)
+    return cut(plan, spreads, creases(pieces))
 
 
 def _roof(
@@ -61,6 +80,7 @@ def _roof(
     spreads: list[Spread],
     pieces: list[CreasePiece],
     verges: tuple[Edge, ...],
+    steps: Iterable[list[Place]] = (),
 ) -> Roof:
     slope, heel = spec.slope, spec.heel
 
@@ -84,7 +104,15 @@ def _roof(
         plan_area_m2=area,
         area_m2=area / math.cos(math.radians(spec.pitch)),
         verges=tuple((raised(low), raised(high)) for low, high in verges),
+        steps=(upright := tuple(tuple(map(raised, ring)) for ring in steps)),
+        step_area_m2=sum(map(_upright_area, upright)) / _MM2_PER_M2,
     )
+
+
+def _upright_area(ring: Sequence[Point3]) -> float:
+    """The area of an upright polygon along x or y, mm²."""
+    along = 0 if ring[0][1] == ring[1][1] == ring[-1][1] else 1
+    return abs(sum(a[along] * b[2] - b[along] * a[2] for a, b in zip(ring, [*ring[1:], ring[0]], strict=True))) / 2
 
 
 def _twice_area(ring: list[Place]) -> float:

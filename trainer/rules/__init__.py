@@ -11,7 +11,8 @@ ready), :mod:`letting_go` (what was let go loose), :mod:`brackets`, :mod:`comple
 them together. :mod:`rule` has the decorator.
 
 **To add a rule:** write its file under its stage, with its texts and its check; list it in its stage's ``RULES``;
-name it in :mod:`duties` under what of the job it covers; give it a guilty case and an innocent near miss under
+name it in :mod:`duties` under what of the job it covers, and give it a title in :mod:`titles`, a guilty case and an
+innocent near miss under
 ``tests/cases/rules/``; write the page anew with ``trainer rules --page``. Tests fail until all of it is
 there. ``what`` may use ``{member}``, ``{got}`` and ``{want}`` and nothing else,
 so that a finding can be worded again in another language.
@@ -55,3 +56,4 @@ from trainer.rules.judge import all_rules, judge
 from trainer.rules.page import rules_page
 from trainer.rules.replay import judged
 from trainer.rules.rule import LEVEL, PRACTICE, TRAINING_CODE, Rule
+from trainer.rules.titles import title_of

@@ -136,7 +136,10 @@ def _found(before: Site, event: Event, tag: str) -> Found:
         got = _("with nothing to hold it")
     apex = _is_saddle(before, tag) and not loose_ends(before, tag)
     if braced:
-        want = _("braced to something that can't move, or tied to a truss a bay away that is held")
+        want = _(
+            "braced to something solid (a wall that is itself braced, the floor or the ground), "
+            "or tied to a truss a bay away that is held"
+        )
     elif apex:
         want = _("tied at its apex to the girder, or to the saddle before it")
     else:

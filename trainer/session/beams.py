@@ -6,14 +6,11 @@ import math
 from collections.abc import Iterator
 
 from trainer.layout import Layout
-from trainer.layout.posts import free_posts
+from trainer.layout.posts import NEAR, free_posts
 from trainer.level import Level
 from trainer.level.dangers import OF_BEAMS, OF_POSTS, Danger
 from trainer.read import Where
 from trainer.words import _, listed
-
-NEAR = 300.0
-"""A danger of a post lies this near to it, mm."""
 
 
 def on_a_beam(danger: Danger, layout: Layout) -> bool:

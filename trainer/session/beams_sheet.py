@@ -24,9 +24,9 @@ def _lines(job: Job) -> Iterator[str]:
         if places:
             text = _("Posts along wall {wall}, with the uplift that each holds down: {places}.")
             yield text.format(wall=beam.wall, places=places)
-    yield _("Trusses bear on a beam as on a plate. It is straight and bolted down first.")
-    yield _("Posts are braced both ways, and tied down. Their braces stay until the roof is braced.")
-    yield _("Tie each truss to the beam, the beam to its posts, the posts to the ground.")
+    yield _("Trusses bear on a beam as on a plate. Tie each one down to it.")
+    yield _("Before you start, the beam is straight and bolted to its posts. Look, and report it if it is not.")
+    yield _("Posts are braced both ways and tied to the ground. Their braces stay until the roof is braced.")
     yield _("Brace nothing to a beam. Never prop one in the middle.")
 
 

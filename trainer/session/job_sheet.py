@@ -102,6 +102,11 @@ def _set_out(level: Level, kinds: Collection[str]) -> list[str]:
         _("Hook the tape once and let the measures run on."),
         _("Trusses are **{thick}** mm thick.").format(thick=trusses.thickness),
     ]
+    if not face:
+        half = f"{trusses.thickness / 2:g}"
+        lines.append(
+            _("So one that stands against a line is marked **{half}** mm past it: half of that.").format(half=half)
+        )
     if not {"girder", "truncated_girder"}.isdisjoint(kinds):
         plies = trusses.girder_plies
         lines.append(ngettext("Girders have **{n}** ply.", "Girders have **{n}** plies.", plies).format(n=plies))

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Mapping
 from trainer.session.session import DEEPEST, ActionResult
 from trainer.site import AnyAction, Brace, Site, Stand
 from trainer.site.actions import Inspect, Unbrace
-from trainer.words import _
+from trainer.words import _, listed
 
 SKILLS: Mapping[str, str] = {
     "hold the first truss": _("holding the first truss"),
@@ -16,6 +16,11 @@ SKILLS: Mapping[str, str] = {
     "judge a truss": _("judging a truss at the inspection"),
 }
 """Each skill by its name, with its words."""
+
+
+def in_words(names: Iterable[str]) -> str:
+    """Return skills in words, by their names; one that is not known here by its name alone."""
+    return listed([SKILLS.get(name, name) for name in names])
 
 
 def skills_shown(outcomes: Iterable[ActionResult], site: Site) -> tuple[str, ...]:

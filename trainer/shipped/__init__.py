@@ -52,6 +52,11 @@ def bank_paths() -> tuple[Path, ...]:
     return tuple(sorted((_folder("levels") / "bank").glob("*.yaml")))
 
 
+def course_path() -> Path:
+    """Return the file of the shipped course."""
+    return _folder("levels") / "course" / "course.yaml"
+
+
 def find_level(path_or_id: str) -> Path:
     """Return the level file that ``path_or_id`` names: a file as it stands, or a shipped level's id.
 

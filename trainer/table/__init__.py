@@ -10,6 +10,7 @@ from trainer.table.as_level import data_over, drawing_of, level_data
 from trainer.table.drawing import KINDS, CannotDraw, Drawing, Kind, WallKind, new_drawing
 from trainer.table.form_acts import MoveTruss, PutDanger, SetValue
 from trainer.table.history import Act, History
+from trainer.table.naming import id_of, is_named, suggested_title
 from trainer.table.outline_acts import (
     Close,
     Mirror,
@@ -26,5 +27,5 @@ from trainer.table.outline_acts import (
     Turn,
 )
 from trainer.table.pacing import read_pace
-from trainer.table.study import DrawnFault, Study, moved_by_hand, roof_of, study
+from trainer.table.study import DrawnFault, Study, glance, moved_by_hand, roof_of, study
 from trainer.table.wall_acts import PutInside, SetBeam, SetDutch, SetKind, TakeInside

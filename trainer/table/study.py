@@ -73,10 +73,19 @@ class Study:
 
 
 def study(drawing: Drawing, styles: Styles = NO_STYLES, before: Study | None = None) -> Study:
-    """Return what comes of a drawing. Takes any; faults are told, never raised.
+    """Return what comes of a drawing. Takes any; faults are listed, never raised.
 
     What came of the one ``before`` it saves laying out again a house that is the same.
     """
+    found = glance(drawing, styles, before)
+    if found.level is None or found.layout is None:
+        return found
+    faults = site_faults(found.level, found.layout)
+    return replace(found, faults=tuple(_placed(drawing, where, what) for where, what in faults))
+
+
+def glance(drawing: Drawing, styles: Styles = NO_STYLES, before: Study | None = None) -> Study:
+    """Return the same without the faults of its site: quick enough for what is held and still moves."""
     if not drawing.closed:
         return Study(drawing, None, _roof_if_closed(drawing), None, (_open(drawing),))
     document = Document(SHEET, level_data(drawing), Lines(1))
@@ -92,15 +101,14 @@ def study(drawing: Drawing, styles: Styles = NO_STYLES, before: Study | None = N
     except LayoutRefused as refused:
         faults = tuple(_refused(drawing, reason) for reason in refused.reasons)
         return Study(drawing, level, replace(house, changes=()), None, faults)
-    faults = tuple(_placed(drawing, where, what) for where, what in site_faults(level, layout))
-    return Study(drawing, level, house, layout, faults)
+    return Study(drawing, level, house, layout, ())
 
 
 def _open(drawing: Drawing) -> DrawnFault:
     if not drawing.corners:
         text = _("Nothing is drawn yet. Press where the first corner is, or type how the walls run.")
     else:
-        text = _("The outline is open. Go on, or press on the first corner to close it.")
+        text = _("The outline is open. Go on. Press on the first corner, or C, to close it.")
     at = drawing.corners[-1] if drawing.corners else None
     return DrawnFault(("plates", "outline"), text, at, corner=len(drawing.corners) - 1 if at else None)
 

@@ -51,6 +51,8 @@ class Building(Scene):
 
     plan: PlanView
     views: Views
+    strip_lines = 0
+    """How many lines of text the strip under the plan has room for in any view, where it is more than what it says."""
 
     def __init__(
         self, services: Services, entry: HouseEntry, session: Session, mode: Mode, assignment: Assignment
@@ -260,8 +262,7 @@ class Building(Scene):
     def drop(self, pos: tuple[int, int]) -> None:
         """Let go of a truss dragged out of the yard: over the plan it is stood there."""
         if self.tool is self.tools["stand"] and self.plan.rect.collidepoint(pos):
-            self.point_at(self.plan.to_mm(pos))
-            self.act()
+            self.click(self.plan.to_mm(pos), 1)
 
     # doing
 

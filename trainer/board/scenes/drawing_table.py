@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import partial
-from pathlib import Path
+from textwrap import shorten
 from typing import Literal
 
 import pygame
@@ -12,43 +12,34 @@ import pygame
 from trainer.board.command import Command
 from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
-from trainer.board.scenes.asking import ask_which, show_message
 from trainer.board.services import Services
-from trainer.board.table.files import Source, kept_sheet, open_source, same_file, save
-from trainer.board.table.go_on import choose_own, go_on_panel
+from trainer.board.table.files import Source, kept_sheet, same_file
+from trainer.board.table.go_on import go_on_panel
 from trainer.board.table.hand import SheetHand
+from trainer.board.table.job_panel import job_panel
 from trainer.board.table.lesson_panel import lesson_panel
 from trainer.board.table.panels import drawing_panel, sizes_panel
+from trainer.board.table.shelf import Shelf
 from trainer.board.table.state import Table
 from trainer.board.table.views import CutView, RoofView
-from trainer.board.widgets import (
-    Button,
-    Choice,
-    Column,
-    Flow,
-    Label,
-    LineEntry,
-    Listing,
-    Pad,
-    Row,
-    Scroll,
-    Widget,
-)
+from trainer.board.widgets import Button, Choice, Column, Flow, Label, LineEntry, Listing, Pad, Row, Scroll, Widget
 from trainer.picture.drafted import sheet, sheet_box
 from trainer.picture.model import Item
-from trainer.read import Faulty
-from trainer.records.errors import RecordsError
 from trainer.shipped import level_paths, style_texts
-from trainer.table import CannotDraw, Close, Drawing, Mirror, Turn, new_drawing, read_pace
+from trainer.table import KINDS, Act, CannotDraw, Close, Drawing, Mirror, Turn, read_pace
 from trainer.words import INVENTED, _, ngettext
 
-Tab = Literal["house", "sizes", "lesson", "go on"]
+Tab = Literal["house", "sizes", "job", "lesson", "go on"]
 TAB_NAMES: dict[Tab, str] = {
-    "house": _("House"), "sizes": _("Sizes"), "lesson": _("Lesson"), "go on": _("Go on"),
+    "house": _("House"), "sizes": _("Sizes"), "job": _("Job"), "lesson": _("Lesson"), "go on": _("Go on"),
 }  # fmt: skip
 View = Literal["sheet", "angled", "section"]
 VIEW_NAMES: dict[View, str] = {"sheet": _("Sheet"), "angled": _("At an angle"), "section": _("Section")}
 PACE = "table/pace"
+MOST_TITLE = 32
+"""Letters of a title that the bar has room for."""
+FOOT = 204
+"""Height of what is said under the sheet: the line to type in, a sentence, two faults; px at 100 %."""
 MOST_TYPED = 2000
 """Letters of a line of walls: some sixty corners."""
 
@@ -67,10 +58,13 @@ class DrawingTable(Scene):
         self.plan = PlanView(_("Sheet"), sheet_box(self.table.drawing), self._still)
         self.plan.drawer = self.hand
         self.plan.note = lambda: self.table.hint
-        self.angled = RoofView(lambda: self.table.study.shown)
-        self.section = CutView(lambda: self.table.study.layout)
+        self.angled = RoofView(lambda: self.table.seen.shown)
+        self.section = CutView(lambda: self.table.seen.layout)
+        self.shelf = Shelf(services, self.table, self._show_all)
         self.tab: Tab = "house"
         self.view: View = "sheet"
+        self._held: Act | None = None
+        self._steps: list[Callable[[], None]] = []
         self.typed = ""
         self.fault = ""
         self.entries: dict[str, float] = {}
@@ -102,7 +96,8 @@ class DrawingTable(Scene):
         bar = self._bar().high(self.ui, wide)
         roomy = look.roomy(size)
         side = min(look.px(410), int(wide * (0.36 if roomy else 0.46)))
-        foot = min(self._foot().high(self.ui, wide - side), int(high * (0.3 if roomy else 0.42)))
+        # It keeps its height whatever is said in it, so that nothing on the sheet moves under the mouse.
+        foot = min(look.px(FOOT), int(high * (0.3 if roomy else 0.42)))
         views = int((high - bar) * 0.26) if roomy else 0
         left = wide - side
         middle = high - bar - foot - views
@@ -131,7 +126,8 @@ class DrawingTable(Scene):
         does: list[tuple[str, Callable[[], object], str]] = [
             (_("Houses"), self._leave, "Esc"), (_("Undo"), self.table.undo, "Ctrl Z"),
             (_("Redo"), self.table.redo, "Ctrl Y"), (_("Save"), self.save, "Ctrl S"),
-            (_("New sheet"), self.new_sheet, ""), (_("Open"), self.open_own, ""), (_("Help"), self.services.help, "F1"),
+            (_("New sheet"), self.shelf.new_sheet, ""), (_("Open"), self.shelf.open_own, ""),
+            (_("Help"), self.services.help, "F1"),
         ]  # fmt: skip
         parts: list[Widget] = [
             Button(
@@ -142,7 +138,8 @@ class DrawingTable(Scene):
         ]  # fmt: skip
         if roomy:
             state = _("saved") if self.table.saved else _("not saved")
-            said = _("{title} ({state})").format(title=self.table.drawing.at("title"), state=state)
+            title = shorten(str(self.table.drawing.at("title")), MOST_TITLE, placeholder=" …")
+            said = _("{title} ({state})").format(title=title, state=state)
             parts.insert(1, Label(said, "heading", "ink", ground="paper", role="heading", key="bar/title"))
         flow = Flow(parts, gap=6 if roomy else 0, key="bar/flow")
         return Pad(flow, pad=4, ground="paper", name=_("Top"), key="bar")
@@ -163,6 +160,7 @@ class DrawingTable(Scene):
             )
         panel = {
             "house": lambda: drawing_panel(self.table, self.entries), "sizes": lambda: sizes_panel(self.table),
+            "job": lambda: job_panel(self.table),
             "lesson": lambda: lesson_panel(self.table, self.entries), "go on": lambda: go_on_panel(self),
         }[self.tab]()  # fmt: skip
         said = TAB_NAMES[self.tab]
@@ -195,8 +193,6 @@ class DrawingTable(Scene):
 
     def _state(self) -> str:
         found = self.table.study
-        if not found.drawing.closed:
-            return f"{found.faults[0].what} {INVENTED}"
         if found.layout is None:
             return INVENTED
         n = len(found.layout.members)
@@ -206,9 +202,8 @@ class DrawingTable(Scene):
     # what changes
 
     def _changed(self) -> None:
+        self._held, self._steps = None, self._views()
         self.plan.invalidate()
-        self.angled.follow()
-        self.section.follow()
         left, low, right, high = sheet_box(self.table.drawing)
         box = self.plan.camera.box
         if left < box[0] or low < box[1] or right > box[2] or high > box[3]:
@@ -223,12 +218,25 @@ class DrawingTable(Scene):
     def tick(self, now_ms: int) -> None:
         if self._opened is not None:  # once the screen is there: there may be something to ask
             opened, self._opened = self._opened, None
-            self._unless_unsaved(_("Open the other one"), partial(self._put, *opened))
+            self.shelf.unless_unsaved(_("Open the other one"), partial(self.shelf.put, *opened))
+        self._follow_hand()
         for view in (self.plan, self.angled, self.section):
             view.now_ms = now_ms
         for region, view in (("plan", self.plan), ("angled", self.angled), ("section", self.section)):
             if not view.resting and region in self.order:
                 self.redraw(region)
+
+    def _follow_hand(self) -> None:
+        """Show beside the sheet what it would be if what is held were let go; a step a frame, so that none is long."""
+        act = self.hand.held if self.table.drawing.closed else None
+        if not self._steps and act != self._held:
+            self._held, self._steps = act, [lambda: self.table.look_ahead(act), *self._views()]
+        if self._steps:
+            self._steps.pop(0)()
+
+    def _views(self) -> list[Callable[[], None]]:
+        """What lets the views beside the sheet show what is drawn now."""
+        return [self.angled.follow, lambda: self.section.follow(*self.table.chosen)]
 
     def look_changed(self) -> None:
         for view in (self.plan, self.angled, self.section):
@@ -275,64 +283,9 @@ class DrawingTable(Scene):
             self.typed = ""
             self._show_all()
 
-    def new_sheet(self) -> None:
-        """Begin an empty sheet; what was not saved is asked after."""
-        self._unless_unsaved(_("Begin a new sheet"), lambda: self._put(new_drawing(), None))
-
-    def open_own(self) -> None:
-        """Ask which of one's own houses is to be put on the table, those with faults too."""
-        choose_own(self.services, self._open_file)
-
-    def _open_file(self, path: Path) -> None:
-        try:
-            source = open_source(path)
-        except Faulty as faulty:
-            show_message(self.services, _("It can't be drawn"), [str(fault) for fault in faulty.faults])
-            return
-        except OSError as error:
-            show_message(self.services, _("It can't be read"), [str(error.strerror or error)])
-            return
-        self._unless_unsaved(_("Open it"), lambda: self._put(source.drawing, source))
-
-    def _put(self, drawing: Drawing, source: Source | None) -> None:
-        self.table.open(drawing, source)
-        self._show_all()
-
-    def _unless_unsaved(self, yes: str, then: Callable[[], None]) -> None:
-        """Do what takes the sheet off the table; where it is not saved, ask first."""
-        if self.table.saved or not self.table.drawing.corners:
-            then()
-            return
-
-        def save_first() -> None:
-            if self.save():
-                then()
-
-        options = ((_("Save it first"), save_first), (yes, then), (_("Stay"), None))
-        ask_which(self.services, _("The sheet is not saved"), [_("What you drew goes, unless you save it.")], options)
-
-    def save(self) -> bool:
-        """Save the house to its file; return whether it is saved."""
-        data, library = self.services.records.folder, self.services.library
-        if data is None:
-            show_message(self.services, _("Not saved"), [_("There is no folder for what you save here.")])
-            return False
-        taken = frozenset(path.stem for path in level_paths())
-        try:
-            source = save(self.table.source, self.table.drawing, data, taken)
-        except RecordsError as why:
-            show_message(self.services, _("Not saved"), [str(why)])
-            return False
-        self.table.keep(source)
-        if library is not None:
-            library.read_again(source.path)
-        faults = len(self.table.study.faults)
-        self.table.said = _("Saved. It stands on your path, under Your own. Its file: {path}").format(path=source.path)
-        if faults:
-            more = ngettext("It still has {n} fault.", "It still has {n} faults.", faults).format(n=faults)
-            self.table.said += f" {more}"
-        self._changed()
-        return True
+    def save(self, then: Callable[[], None] = lambda: None) -> None:
+        """Save the house to its file, and go on."""
+        self.shelf.save(then)
 
     def _leave(self) -> None:
         self.services.go_home()
@@ -342,8 +295,8 @@ class DrawingTable(Scene):
     def commands(self) -> list[Command]:
         return [
             Command(_("Undo"), "Ctrl Z", self.table.undo), Command(_("Redo"), "Ctrl Y", self.table.redo),
-            Command(_("Save the house"), "Ctrl S", self.save), Command(_("Open a house"), "", self.open_own),
-            Command(_("Begin a new sheet"), "", self.new_sheet),
+            Command(_("Save the house"), "Ctrl S", self.save), Command(_("Open a house"), "", self.shelf.open_own),
+            Command(_("Begin a new sheet"), "", self.shelf.new_sheet),
             Command(_("Close the outline"), "C", lambda: self.table.act(Close())),
             Command(_("Mirror the house"), "M", lambda: self.table.act(Mirror())),
             Command(_("Turn the house"), "R", lambda: self.table.act(Turn())),
@@ -373,7 +326,8 @@ class DrawingTable(Scene):
             pygame.K_ESCAPE: self._leave, pygame.K_DELETE: table.take_out, pygame.K_g: table.next_grid,
             pygame.K_c: lambda: table.act(Close()), pygame.K_m: lambda: table.act(Mirror()),
             pygame.K_r: lambda: table.act(Turn()), pygame.K_n: lambda: table.next_wall(step),
-            pygame.K_k: lambda: table.next_kind(step), pygame.K_t: lambda: table.next_tool(step),
+            pygame.K_w: lambda: table.next_tool(step),
+            **{pygame.K_1 + number: partial(table.make_it, kind) for number, kind in enumerate(KINDS)},
             pygame.K_p: lambda: self.services.focus(PACE),
             pygame.K_v: lambda: self.see(views[(views.index(self.view) + 1) % len(views)]),
         }  # fmt: skip

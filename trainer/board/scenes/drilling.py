@@ -42,8 +42,13 @@ class OneDrill(Assignment):
         self._back = back
         self.back = back.short
         self._again = again
-        self._ended = False
+        self.ended = False
         self._status = self._how_far()
+
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        """What is to be done in it."""
+        return self._drill.steps
 
     def do(self, actions: Sequence[AnyAction]) -> tuple[ActionResult, ...]:
         """Do what one hand does in one go; say so when the drill is done."""
@@ -69,7 +74,7 @@ class OneDrill(Assignment):
 
     def before_leaving(self) -> str:
         """What is lost by leaving in the middle; nothing is once the drill has come to its end."""
-        return "" if self._ended else _("The drill is not done. Nothing of it is recorded.")
+        return "" if self.ended else _("The drill is not done. Nothing of it is recorded.")
 
     def left(self, services: Services) -> None:
         """Go back to where the drill was begun from."""
@@ -77,9 +82,9 @@ class OneDrill(Assignment):
 
     def _end(self) -> None:
         """Record how the drill went, once, and offer the ways on."""
-        if self._ended:
+        if self.ended:
             return
-        self._ended = True
+        self.ended = True
         result = self._drill.result(self.session)
         lines = [_("You did {n} of {all}.").format(n=result.reached, all=result.goals)]
         put_right = taken_back(self.session) > 0
@@ -125,8 +130,6 @@ def can_practise(level: Level, rule: str) -> bool:
 
 def drill_on(services: Services, level: Level, kind: str, back: BackTo) -> None:
     """Start a drill of a kind on a house; where that has nothing to practise it on, say so."""
-    from trainer.board.library import entry_of  # loaded when a drill is asked for
-    from trainer.board.scenes.work import Work
     from trainer.drill import CannotDrill, make_drill
 
     try:
@@ -134,11 +137,20 @@ def drill_on(services: Services, level: Level, kind: str, back: BackTo) -> None:
     except CannotDrill as why:
         show_message(services, _("No drill for this here"), [str(why)])
         return
-    doing = OneDrill(services, drill, back, lambda: drill_on(services, level, kind, back))
+    begin_drill(services, drill, back, lambda: drill_on(services, level, kind, back))
+
+
+def begin_drill(services: Services, drill: Drill, back: BackTo, again: Callable[[], None]) -> OneDrill:
+    """Put a drill on the screen, with what it asks over it; ``again`` begins another one like it."""
+    from trainer.board.library import entry_of  # loaded when a drill is asked for
+    from trainer.board.scenes.work import Work
+
+    doing = OneDrill(services, drill, back, again)
     work = Work(services, entry_of(drill.level), doing.session, "practice", doing)
     services.show(work)
     _begin(work, drill)
     show_message(services, drill.title, [drill.task])
+    return doing
 
 
 def _begin(work: Work, drill: Drill) -> None:

@@ -38,13 +38,17 @@ class FilmScreen(Scene):
     order = ("side", "foot", "picture", "bar")
 
     def __init__(
-        self, services: Services, entry: HouseEntry, *, back: str = "", leave: Callable[[], None] | None = None
-    ) -> None:
+        self, services: Services, entry: HouseEntry, *, back: str = "", leave: Callable[[], None] | None = None,
+        part: str = "", watched: Callable[[], None] | None = None,
+    ) -> None:  # fmt: skip
+        """Show one ``part`` alone where one is named; ``watched`` goes on from there once it was seen to its end."""
         super().__init__(services)
         self.entry = entry
         self.player: Player | None = None
         self._back = back or _("Houses")
         self._leave = leave or services.go_home
+        self._part, self._watched = part, watched
+        self.asked = self.right = 0
         self._making: Iterator[Seen] | None = None
         self._made: list[Seen] = []
         self._view: FilmView | None = None
@@ -61,7 +65,7 @@ class FilmScreen(Scene):
 
         if self.player is None:
             try:
-                film = film_of(self.entry.level, 1)
+                film = film_of(self.entry.level, 1, idea=self._part)
             except LayoutRefused as refused:
                 self._leave()
                 reasons = [f"**{each.place}**: {each.why}" for each in refused.reasons]
@@ -81,7 +85,7 @@ class FilmScreen(Scene):
     def _begin(self) -> None:
         assert self.player is not None and self._view is not None
         self._view.show(self._made)
-        self.player.choose(None)
+        self.player.choose(next((part for part in self.film.parts if part.key == self._part), None))
         self.player.playing = not self.player.still
         self._changed()
 
@@ -213,6 +217,8 @@ class FilmScreen(Scene):
         player = self.player
         assert player is not None
         ends = Button(_("Build it yourself"), self.build, kind="primary", key="film/build", ground="paper")
+        if self._watched is not None:
+            ends = Button(_("Go on"), self._watched, kind="primary", key="film/build", ground="paper")
         name = _("Pause") if player.playing else _("Play again") if player.ended else _("Play")
         play = Button(name, self.play, shortcut="P", key="film/play", ground="paper")
         back = Button(_("Back"), self.back, shortcut="B", key="film/back", ground="paper")
@@ -274,6 +280,8 @@ class FilmScreen(Scene):
             return
         if option < len(player.asking.options):
             player.take(option)
+            self.asked += 1
+            self.right += player.asking.options[option].right
             self._changed()
 
     def build(self) -> None:

@@ -15,8 +15,8 @@ from trainer.board.scenes.middle import Middle
 from trainer.board.services import Services
 from trainer.board.widgets import Button, Canvas, Column, Flow, Label, Pad, Paragraph, Prose, Scroll, Widget
 from trainer.picture.first_look import finished_roof, named_truss
-from trainer.picture.lettering import lettered
 from trainer.picture.model import Box, Item
+from trainer.picture.placing import lettered
 from trainer.picture.solids import Stander
 from trainer.session import Session
 from trainer.shipped import find_level
@@ -24,7 +24,12 @@ from trainer.words import INVENTED, _
 
 Drawn = tuple[list[Item], Box]
 ROOF_TALL, TRUSS_TALL = 260.0, 190.0
-"""Height of the two pictures at 100 %, px."""
+"""Height of the two pictures at 100 %, px, where there is room."""
+WORDS_TALL, LEAST_TALL = 345.0, 148.0
+"""Height of all that is not a picture, and the least height of pictures beside each other, at 100 %, px."""
+
+SMALLEST = 0.85
+"""Pictures that would have to be smaller than this part of their height go beside each other."""
 
 
 class FirstLook(Middle):
@@ -63,12 +68,7 @@ class FirstLook(Middle):
                 ],
                 key="first/roof words",
             ),
-            self._canvas(_("The finished roof, with plate and station named"), lambda: self._roof, ROOF_TALL),
-            Prose(
-                [Paragraph(_("This is one truss from the side. It comes ready made. It is never cut."))],
-                key="first/truss words",
-            ),
-            self._canvas(_("One truss from the side, its parts named"), lambda: self._truss, TRUSS_TALL),
+            *self._pictures(),
             Prose([Paragraph(INVENTED, "small", "panel_faint", space=0)], key="invented"),
         ]
         buttons = Flow(
@@ -80,6 +80,21 @@ class FirstLook(Middle):
         )  # fmt: skip
         text = Scroll(Column(parts, gap=10), self.name)
         return Pad(Column([text, buttons], gap=12), pad=20, name=self.name, key="first")
+
+    def _pictures(self) -> list[Widget]:
+        """Both pictures whole: under each other, or beside each other where the text leaves no room for that."""
+        room = self.size[1] / self.ui.look.scale - WORDS_TALL
+        share = min(1.0, room / (ROOF_TALL + TRUSS_TALL))
+        beside = share < SMALLEST
+        tall = max(LEAST_TALL, min(room, ROOF_TALL))
+        talls = (tall, tall) if beside else (share * ROOF_TALL, share * TRUSS_TALL)
+        roof = self._canvas(_("The finished roof, with plate and station named"), lambda: self._roof, talls[0])
+        truss = self._canvas(_("One truss from the side, its parts named"), lambda: self._truss, talls[1])
+        words = Prose(
+            [Paragraph(_("This is one truss from the side. It comes ready made. It is never cut."))],
+            key="first/truss words",
+        )
+        return [Flow([roof, truss], fill=True, key="first/pictures"), words] if beside else [roof, words, truss]
 
     def first_focus(self) -> str:
         return "first/go on"

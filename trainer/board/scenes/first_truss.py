@@ -56,7 +56,10 @@ SAID: dict[str, str] = {
         "Take {tag} from the yard: press on it in the list. "
         "Then press on the dashed line, or type {at} and press Enter."
     ),
-    "tie": _("Nothing holds it yet. Brace it to something solid: press on the dashed line, or press Enter on {tag}."),
+    "tie": _(
+        "Nothing holds it yet. Brace it to something solid: here that is the end wall, which is braced itself. "
+        "Press on the dashed line, or press Enter on {tag}."
+    ),
     "fix": _("Fix an end to the plate: press on the dashed line, or choose {tag} and press Enter."),
     "fix again": _("Fix the other end too: press on the dashed line, or press Enter."),
 }
@@ -131,9 +134,9 @@ class FirstTruss(Work):
         super().changed()
         self._point_out()
         if self.done:
-            self._remember()
+            self.services.comfort.remember(shown=True, first_stands=True)
             self.refresh()
-            self.focus_on("guide/whole")
+            self.focus_on("guide/today")
 
     # what serves, and what does not
 
@@ -256,6 +259,11 @@ class FirstTruss(Work):
 
     # the screen
 
+    @property
+    def strip_lines(self) -> int:  # type: ignore[override]
+        """Room for what the guide asks for, and for the end with its buttons."""
+        return 6 if self.done else 4
+
     def make(self, region: str) -> Widget:
         return self._guide() if region == "strip" else super().make(region)
 
@@ -335,9 +343,10 @@ class FirstTruss(Work):
         whole = read_entry(find_level(FIRST_HOUSE))
         buttons = Column(
             [
+                Button(_("Today's lesson"), self.services.go_today, kind="primary", ground="select", key="guide/today"),
                 Button(
-                    _("Build the whole house"), lambda: self.services.go_work(whole, "practice"), kind="primary",
-                    ground="select", key="guide/whole",
+                    _("Build the whole house"), lambda: self.services.go_work(whole, "practice"), ground="select",
+                    key="guide/whole",
                 ),
                 Button(
                     _("See all houses"), self.services.go_home, shortcut="Esc", ground="select", key="guide/houses",
@@ -345,22 +354,18 @@ class FirstTruss(Work):
             ],
             gap=8, key="guide/options",
         )  # fmt: skip
-        large = self.ui.look.scale >= LARGE_TEXT
-        text = Scroll(Column([said, buttons], gap=8) if large else said, title)
+        text = Scroll(said, title)
         text.ground = "select"
-        return Pad(text if large else Beside(text, buttons), pad=10, ground="select", name=title, key="guide")
+        return Pad(Beside(text, buttons), pad=10, ground="select", name=title, key="guide")
 
     def skip(self) -> None:
         """Leave the guide for the houses."""
-        self._remember()
+        if not self.services.comfort.settings.shown:
+            self.services.comfort.remember(shown=True)
         self.services.go_home()
 
     def leave(self) -> None:
         self.skip()
-
-    def _remember(self) -> None:
-        if not self.services.comfort.settings.shown:
-            self.services.comfort.remember(shown=True)
 
 
 def _short(entry: HouseEntry) -> HouseEntry:

@@ -52,6 +52,7 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
         (
             ("F3, F4, F5, F7", _("plan, angled view, section, one truss")),
             ("F9", _("the layout drawing: tag and station of every truss")),
+            ("F10", _("a magnifying glass over the plan: every tag under it")),
             (_("Arrows, drag"), _("turn the angled view; move the line of a section")),
             (_("Ctrl and arrows, right drag"), _("move what is shown")),
             (_("Press"), _("choose a truss in the angled view")),
@@ -87,8 +88,8 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
             (_("Arrows, Enter"), _("move the cross, and press there; with Shift ten times as far")),
             ("C", _("close the outline")),
             ("N", _("choose the next wall; an arrow square to it then draws it in or out")),
-            ("K", _("let the chosen wall be of the next kind")),
-            ("T, G", _("what the mouse does; what places snap to")),
+            ("1 … 5", _("let the chosen wall be an eave, a gable, and so on")),
+            ("W, G", _("what the mouse does; what places snap to")),
             ("M, R", _("mirror the house; turn it a quarter")),
             ("Delete", _("take the chosen wall out, or the last corner")),
             ("V", _("sheet, angled view or section, where there is room for one")),

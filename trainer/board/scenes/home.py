@@ -10,6 +10,7 @@ import pygame
 from trainer.board.command import Command
 from trainer.board.library import HouseEntry, Library
 from trainer.board.paint import Brush
+from trainer.board.path import FIRST_HOUSE
 from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
 from trainer.board.scenes.asking import ask_which
@@ -108,7 +109,9 @@ class Home(Scene):
         wide, high = size
         bar = self._bar().high(self.ui, wide)
         side = min(look.px(424), int(wide * (0.40 if look.roomy(size) else 0.36)))
-        foot = min(self._foot().high(self.ui, wide - side), (high - bar) // 2 - 1)
+        # The house stays the largest thing, also where the text is large.
+        most = min((high - bar) // 2, (high - bar) * (wide - 2 * side) // (wide - side)) - 1
+        foot = min(self._foot().high(self.ui, wide - side), most)
         return {
             "bar": pygame.Rect(0, 0, wide, bar),
             "side": pygame.Rect(wide - side, bar, side, high - bar),
@@ -168,24 +171,51 @@ class Home(Scene):
             empty=_("The houses are being read …"), show=2,
         )  # fmt: skip
         done = sum(progress.met for progress in self.path.done.values())
-        heading = Label(_("Your path"), "heading", role="heading")
-        houses = len(self.library.entries)
+        today = Button(_("Today"), self.services.go_today, kind="primary", shortcut="Y", key="home/today")
+        steps = [Label(_("The course"), "heading", role="heading"), self._steps()] if self.path.steps else []
+        heading = Label(_("More houses"), "heading", role="heading")
+        houses = len(self.library.entries) + len(self.library.waiting)
         how_far = ngettext("{n} of {all} house done", "{n} of {all} houses done", houses).format(n=done, all=houses)
         if self.path.due:
             due = len(self.path.due)
             how_far += " · " + ngettext("{n} to review", "{n} to review", due).format(n=due)
         label = Label(how_far, "small", "panel_faint")
         if self._roomy or self.entry is None:
-            return Pad(Column([heading, label, listing], gap=6), pad=16, column=True, name=_("Your path"))
+            return Pad(
+                Column([today, *steps, heading, label, listing], gap=6), pad=16, column=True, name=_("Your path")
+            )
         listing.grows = False
-        column = Column([heading, label, listing, self._about(self.entry, "panel")], gap=8)
+        column = Column([today, *steps, heading, label, listing, self._about(self.entry, "panel")], gap=8)
         return Pad(Scroll(column, _("Your path")), pad=10, column=True, name=_("Your path"))
+
+    def _steps(self) -> Listing:
+        """The steps of the course: going to one shows the house that it ends with."""
+        from trainer.board.course_words import steps_in_rows  # loads the course: after the records were read
+
+        wholes = {step.id: step.whole for step, _n, _of in self.path.steps}
+        following = next((step.id for step, n, of in self.path.steps if n < of), "")
+        chosen = str(self.ui.memory.get("home/step", following))
+
+        def choose(step: str) -> None:
+            self.ui.memory["home/step"] = step
+            self.choose(wholes[step])
+
+        listing = Listing(_("The course"), steps_in_rows(self.path.steps), chosen, choose, key="home/course", show=3)
+        listing.grows = False
+        return listing
 
     def _progress_in_words(self, entry: HouseEntry, *, roomy: bool) -> str:
         """Say under a house's title what it teaches, and how far one has come."""
         idea = next(iter(entry.level.lesson.ideas), "") if roomy else ""
         idea = _("Your own") if entry.own else idea
-        return "\n".join(filter(None, (idea, self.path.in_words(entry))))
+        return "\n".join(filter(None, (idea, self._how_far(entry))))
+
+    def _how_far(self, entry: HouseEntry) -> str:
+        """Say how far one has come on a house; a first truss is not a house, and is not forgotten either."""
+        known = entry.id in self.path.done or entry.id in self.path.begun or entry.id in self.path.drills
+        if entry.id == FIRST_HOUSE and self.services.comfort.settings.first_stands and not known:
+            return _("Your first truss stood here: now the whole house")
+        return self.path.in_words(entry)
 
     def _foot(self) -> Widget:
         entry = self.entry
@@ -209,7 +239,7 @@ class Home(Scene):
         return Prose(
             [
                 Paragraph(entry.level.title, "title", ink, space=2),
-                Paragraph(f"{entry.id} · {entry.size} · {self.path.in_words(entry)}", "small", faint, space=6),
+                Paragraph(f"{entry.id} · {entry.size} · {self._how_far(entry)}", "small", faint, space=6),
                 Paragraph(entry.level.brief, "body", ink, space=4),
                 *self._lesson(entry),
                 Paragraph(CAUTION, "small", faint, space=0),
@@ -229,6 +259,8 @@ class Home(Scene):
         ]
         if entry.own or not entry.level.lesson.unseen:
             does.append((_("Change this house"), self.draw_on, "E"))
+        if entry.own:
+            does.append((_("Delete this house"), self.delete, "Del"))
         if self.path.past(entry.id):
             does.append((_("Look back"), self.look_back, "L"))
         if self.path.may_watch(entry):
@@ -236,8 +268,8 @@ class Home(Scene):
             tried = begun or entry.id in self.path.done
             does.insert(len(does) if tried else 1, (_("Watch it built"), self.watch, "W"))
         buttons = [
-            Button(name, press, kind="plain" if n else "primary", shortcut=key if self._roomy else "", ground="paper")
-            for n, (name, press, key) in enumerate(does)
+            Button(name, press, kind="plain", shortcut=key if self._roomy else "", ground="paper")
+            for name, press, key in does
         ]
         return Flow(buttons, gap=12 if self._roomy else 6)
 
@@ -303,11 +335,23 @@ class Home(Scene):
         if self.entry is not None and (self.entry.own or not self.entry.level.lesson.unseen):
             self.services.go_table(self.entry)
 
+    def delete(self) -> None:
+        """Ask whether the chosen house, one's own, is to go."""
+        from trainer.board.table.own_houses import ask_to_delete
+
+        if self.entry is not None and self.entry.own is not None:
+            ask_to_delete(self.services, self.entry.own, self.entry.level.title, self._houses_changed)
+
+    def _houses_changed(self) -> None:
+        self._look_at_chosen()
+        self.refresh()
+
     def first_focus(self) -> str:
-        return "list:Houses"
+        return "home/today"
 
     def commands(self) -> list[Command]:
         return [
+            Command(_("Today: a quarter of an hour"), "Y", self.services.go_today),
             Command(_("Practise this house"), "P", lambda: self.start("practice")),
             Command(_("Be assessed on this house"), "A", lambda: self.start("assessment")),
             Command(_("Go on with this house"), "C", self.go_on),
@@ -316,6 +360,7 @@ class Home(Scene):
             Command(_("Drills on this house"), "D", self.drills),
             Command(_("The drawing table: draw your own house"), "T", self.services.go_table),
             Command(_("Change this house on the drawing table"), "E", self.draw_on),
+            Command(_("Delete this house, if it is your own"), "Del", self.delete),
             Command(_("Watch this house being built"), "W", self.watch),
             Command(_("Sit an assessment"), "S", self.services.go_assessments),
             Command(_("Assessor: hand out and take back"), "K", self.services.go_desk),
@@ -329,7 +374,7 @@ class Home(Scene):
     def _go_to(self, level: str) -> None:
         """Choose a house that was found by its name, and put the list on it."""
         self.choose(level)
-        self.services.focus(self.first_focus())
+        self.services.focus("list:Houses")
 
     def key(self, event: pygame.event.Event) -> bool:
         if event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT):
@@ -341,8 +386,8 @@ class Home(Scene):
             pygame.K_a: lambda: self.start("assessment"), pygame.K_c: self.go_on, pygame.K_l: self.look_back,
             pygame.K_q: self.quiz, pygame.K_d: self.drills, pygame.K_s: self.services.go_assessments,
             pygame.K_k: self.services.go_desk,
-            pygame.K_f: self.services.go_first, pygame.K_w: self.watch,
-            pygame.K_t: self.services.go_table, pygame.K_e: self.draw_on,
+            pygame.K_f: self.services.go_first, pygame.K_w: self.watch, pygame.K_y: self.services.go_today,
+            pygame.K_t: self.services.go_table, pygame.K_e: self.draw_on, pygame.K_DELETE: self.delete,
         }  # fmt: skip
         if event.key not in does:
             return self.plan.zoom_key(event)

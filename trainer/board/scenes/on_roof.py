@@ -13,9 +13,9 @@ from trainer.board.scene import Scene
 from trainer.board.services import Services
 from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Paragraph, Prose, Row, Widget
 from trainer.layout import Layout, Member
-from trainer.picture.model import Box, Item, Polygon, Text
+from trainer.picture.model import Box
+from trainer.picture.on_screen import on_screen, ring_round
 from trainer.picture.sheet import plan_picture
-from trainer.picture.trusses import along, strip
 from trainer.terms import KIND_NAMES
 from trainer.words import INVENTED, _
 
@@ -23,17 +23,6 @@ RING = 220.0
 """How much wider than a truss the ring round it is, mm."""
 ROUND = 2500.0
 """How much of the roof round the trusses is shown, mm."""
-
-
-def ring(member: Member, strong: bool = False) -> Polygon:
-    """Return the ring round a truss on its plan."""
-    return Polygon(strip(member.start, member.finish, member.width + RING), None, "mark", 5.0 if strong else 3.0)
-
-
-def tag_on(member: Member) -> Text:
-    """Return the tag of a truss that is asked about, on it: whatever else has no room for its own."""
-    at, *places = [along(member, member.span * part) for part in (0.5, 0.4, 0.6, 0.3, 0.7)]
-    return Text(at, member.tag, "ink", 16.0, "px", bold=True, ground="select", places=tuple(places))
 
 
 class OnRoof(Scene):
@@ -52,8 +41,7 @@ class OnRoof(Scene):
         self.back = back
         self.chosen = self.about[0].tag if self.about else ""
         picture = plan_picture(layout)
-        self._items = tuple(picture.items())
-        self.plan = PlanView(_("The finished roof"), picture.box, self._still, self._live)
+        self.plan = PlanView(_("The finished roof"), picture.box, on_screen(layout, picture), self._live)
         self.plan.status = ", ".join(member.tag for member in self.about)
         self._whole = picture.box
         self._near = True
@@ -63,12 +51,8 @@ class OnRoof(Scene):
         self.plan.camera.look_at(_round(self.about, self._whole) if self._near else self._whole)
         self.plan.invalidate()
 
-    def _still(self, _scale: float) -> list[Item]:
-        return list(self._items)
-
     def _live(self, brush: Brush) -> None:
-        brush.paint([ring(member, member.tag == self.chosen) for member in self.about])
-        brush.paint([tag_on(member) for member in self.about])
+        brush.paint([ring_round(self.layout, member, strong=member.tag == self.chosen) for member in self.about])
 
     def places(self, size: tuple[int, int]) -> dict[str, pygame.Rect]:
         wide, high = size

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import contextlib
+from collections.abc import Callable
 from functools import partial
 from typing import TYPE_CHECKING
 
 from trainer.board.scenes.asking import ask_which, show_message
+from trainer.board.scenes.assignment import NOT_KEPT, OneHouse
 from trainer.board.when import moment
 from trainer.words import _, ngettext
 
@@ -14,20 +16,25 @@ if TYPE_CHECKING:
     from trainer.board.library import HouseEntry
     from trainer.board.services import Services
     from trainer.records.attempt import Attempt
+    from trainer.records.seat import OpenAttempt
+    from trainer.session import Session
     from trainer.terms import Mode
+
+    Assign = Callable[[Session, OpenAttempt | None], OneHouse]
+    """Makes the assignment that a house is opened with."""
 
 
 def open_work(services: Services, entry: HouseEntry, mode: Mode) -> None:
     """Open a house to be built. Where it was begun before and left, ask which of the two is wanted."""
     begun = _begun(services, entry.id)
     if not begun:
-        _open_new(services, entry, mode)
+        open_new(services, entry, mode)
         return
 
     def anew() -> None:
         for attempt in begun:
             _put_away(services, attempt)
-        _open_new(services, entry, mode)
+        open_new(services, entry, mode)
 
     ask_which(
         services, _("Go on, or begin anew?"), _begun_in_words(entry, begun[0]),
@@ -77,10 +84,9 @@ def _put_away(services: Services, attempt: Attempt) -> None:
             seat.put_away(attempt)
 
 
-def _open_new(services: Services, entry: HouseEntry, mode: Mode) -> None:
+def open_new(services: Services, entry: HouseEntry, mode: Mode, assign: Assign = OneHouse) -> None:
     """Lay the house out and open it; where it can't be laid out, say why and open nothing."""
     # These load the core's libraries: only once a house is opened.
-    from trainer.board.scenes.assignment import NOT_KEPT, OneHouse
     from trainer.board.scenes.work import Work
     from trainer.layout import LayoutRefused
     from trainer.records.errors import RecordsError
@@ -93,7 +99,7 @@ def _open_new(services: Services, entry: HouseEntry, mode: Mode) -> None:
             recording = seat.begin(entry.text, seed, mode) if seat is not None else None
         except RecordsError as error:
             trouble = str(error)
-        assignment = OneHouse(recording.session if recording else Session(entry.level, seed, mode), recording)
+        assignment = assign(recording.session if recording else Session(entry.level, seed, mode), recording)
     except LayoutRefused as refused:
         reasons = [f"**{r.place}**: {r.why}" for r in refused.reasons]
         show_message(services, _("This house can't be built here"), reasons)
@@ -103,10 +109,9 @@ def _open_new(services: Services, entry: HouseEntry, mode: Mode) -> None:
         show_message(services, _("Nothing is recorded"), [trouble, NOT_KEPT])
 
 
-def open_again(services: Services, attempt: Attempt) -> None:
+def open_again(services: Services, attempt: Attempt, assign: Assign = OneHouse) -> None:
     """Go on with a house that was left in the middle, one of the seat's ``unfinished``; say why where that can't be."""
     from trainer.board.library import entry_of
-    from trainer.board.scenes.assignment import OneHouse
     from trainer.board.scenes.work import Work
     from trainer.layout import LayoutRefused
     from trainer.read import Faulty
@@ -124,7 +129,7 @@ def open_again(services: Services, attempt: Attempt) -> None:
         why = _("This trainer no longer understands it. It stays recorded.")
         show_message(services, _("This can't be gone on with"), [why])
         return
-    assignment = OneHouse(recording.session, recording)
+    assignment = assign(recording.session, recording)
     entry = entry_of(recording.session.level, attempt.houses[-1].text)
     if recording.session.site.handed_over:
         assignment.handed_over(services, entry, recording.session)

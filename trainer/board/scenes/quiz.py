@@ -12,7 +12,8 @@ from trainer.board.plan_view import PlanView
 from trainer.board.quizzing import Quizzing
 from trainer.board.scene import Scene
 from trainer.board.scenes.asking import confirm, show_message
-from trainer.board.scenes.on_roof import OnRoof, ring
+from trainer.board.scenes.drilling import BackTo
+from trainer.board.scenes.on_roof import OnRoof
 from trainer.board.scenes.quiz_answer import (
     CHOICES,
     PARTNER,
@@ -21,6 +22,7 @@ from trainer.board.scenes.quiz_answer import (
     how_here,
     letter_of,
     looked_back,
+    places_answered,
     text_widgets,
     verdict_widgets,
 )
@@ -29,6 +31,7 @@ from trainer.board.widgets import (
     Button,
     Column,
     Flow,
+    Followed,
     Label,
     Listing,
     Pad,
@@ -40,6 +43,7 @@ from trainer.board.widgets import (
     top_bar,
 )
 from trainer.picture.model import Item, Picture, Polygon
+from trainer.picture.on_screen import on_screen, ring_round
 from trainer.picture.sheet import plan_picture
 from trainer.quiz.judge import nearest_place
 from trainer.quiz.measure import Unclear
@@ -49,6 +53,8 @@ from trainer.records.errors import RecordsError
 from trainer.report.question_picture import question_picture
 from trainer.words import CAUTION, _
 
+LARGE_TEXT = 1.5
+"""From this size of text on the question has the larger part of the window."""
 SCROLLED = "quiz/scrolled"
 """Key of what a question scrolls in."""
 
@@ -56,8 +62,10 @@ SCROLLED = "quiz/scrolled"
 class Quiz(Scene):
     """One quiz, question by question, then what came of it."""
 
-    def __init__(self, services: Services, quiz: Quizzing) -> None:
+    def __init__(self, services: Services, quiz: Quizzing, back: BackTo | None = None) -> None:
+        """Ask ``quiz``; whoever leaves, or is done, goes ``back``: to the houses where nothing is said."""
         super().__init__(services)
+        self.back = back or BackTo(_("Houses"), _("Houses"), services.go_home)
         self.name = _("Quiz")
         self.quiz = quiz
         self.cursor = -1
@@ -102,18 +110,22 @@ class Quiz(Scene):
             self._pictured = (asked, question_picture(asked) or plan_picture(layout))
         return self._pictured[1]
 
-    def _still(self, _scale: float) -> list[Item]:
+    def _still(self, scale: float) -> list[Item]:
         asked = self.shown
-        return list(self._picture(asked).items()) if asked is not None and asked.level else []
+        if asked is None or not asked.level:
+            return []
+        return on_screen(self.quiz.subjects[asked.level].layout, self._picture(asked))(scale)
 
     def _live(self, brush: Brush) -> None:
         """Ring what the question is about once it is answered, and the place that is chosen."""
         asked = self.shown
         if asked is None or not asked.level:
             return
-        by_tag = self.quiz.subjects[asked.level].layout.by_tag
+        layout = self.quiz.subjects[asked.level].layout
         if self.quiz.verdict is not None or self.looking_at >= 0:
-            brush.paint([ring(by_tag[tag]) for tag in asked.about if tag in by_tag])
+            brush.paint([ring_round(layout, layout.by_tag[tag]) for tag in asked.about if tag in layout.by_tag])
+            given = self.quiz.looked_at_again(self.looking_at)[1]  # at -1 the last, which has just been answered
+            brush.paint(places_answered(asked, given, self.plan.camera.mm_per_px))
         if isinstance(asked.task, PointAt) and 0 <= self.cursor < len(asked.task.places):
             x, y = asked.task.places[self.cursor].at
             half = 14 / self.plan.camera.view.scale
@@ -124,7 +136,7 @@ class Quiz(Scene):
         wide, high = size
         top = self._bar().high(self.ui, wide)
         if "plan" in self.order:
-            side = min(self.ui.look.px(520), int(wide * 0.5))
+            side = min(self.ui.look.px(520), int(wide * (0.5 if self.ui.look.scale < LARGE_TEXT else 0.55)))
             return {
                 "plan": pygame.Rect(0, top, wide - side, high - top),
                 "bar": pygame.Rect(0, 0, wide, top),
@@ -152,7 +164,7 @@ class Quiz(Scene):
         title = self.name
         if self.quiz.asked is not None:
             title = _("Question {n} of {count}").format(n=self.quiz.number, count=len(self.quiz.questions))
-        return top_bar(title, _("Houses"), self.leave, self.services.help)
+        return top_bar(title, self.back.short, self.leave, self.services.help)
 
     def _question(self) -> Widget:
         asked = self.quiz.asked
@@ -177,7 +189,7 @@ class Quiz(Scene):
             if self.quiz.has_hint:
                 buttons.append(Button(_("Hint"), self.hint, shortcut="Ctrl H", key="quiz/hint"))
         asked_and_said = Scroll(Column(parts, gap=10), _("Question"), key=SCROLLED)
-        column = Column([asked_and_said, Flow(buttons, gap=10, key="quiz/buttons")], gap=12)
+        column = Followed(asked_and_said, Flow(buttons, gap=10, key="quiz/buttons"))
         return Pad(column, pad=18, column=True, name=_("Question"), key="question")
 
     def _summary(self) -> Widget:
@@ -200,7 +212,7 @@ class Quiz(Scene):
             Label(score, "figure", "accent"),
             Label(kept, "body", "panel_faint"),
             listing,
-            Button(_("Houses"), self.services.go_home, kind="primary", key="quiz/houses"),
+            Button(self.back.name, self.back.go, kind="primary", key="quiz/houses"),
             Prose([Paragraph(CAUTION, "small", "panel_faint", space=0)], key="caution"),
         ]
         return Pad(Column(parts, gap=10), pad=18, column=True, name=_("The quiz is done"), key="summary")
@@ -211,7 +223,7 @@ class Quiz(Scene):
         if asked.about:
             buttons.append(Button(_("Show me on the roof"), self.on_the_roof, shortcut="R", key="quiz/roof"))
         parts = Column(looked_back(asked, given), gap=10)
-        column = Column([Scroll(parts, _("Looking back")), Flow(buttons, gap=10, key="quiz/buttons")], gap=12)
+        column = Followed(Scroll(parts, _("Looking back")), Flow(buttons, gap=10, key="quiz/buttons"))
         return Pad(column, pad=18, column=True, name=_("Looking back"), key="looking back")
 
     def first_focus(self) -> str:
@@ -219,7 +231,7 @@ class Quiz(Scene):
         if self.looking_at >= 0:
             return "quiz/back"
         if asked is None:
-            return "quiz/answers"
+            return "quiz/houses" if self.back.name != _("Houses") else "quiz/answers"
         if self.quiz.verdict is not None:
             return "quiz/go on"
         return {Amount: TYPED, Pairs: f"{PARTNER}/1"}.get(type(asked.task), CHOICES)
@@ -335,10 +347,10 @@ class Quiz(Scene):
     def leave(self) -> None:
         """Go back to the houses; what is answered is kept."""
         if self.quiz.asked is None or not self.quiz.sitting.given:
-            self.services.go_home()
+            self.back.go()
             return
         kept = [_("What you have answered is kept.")]
-        confirm(self.services, _("Leave the quiz?"), kept, _("Leave"), self.services.go_home)
+        confirm(self.services, _("Leave the quiz?"), kept, _("Leave"), self.back.go)
 
     def _clicked(self, at: tuple[float, float], _button: int) -> None:
         asked = self.quiz.asked

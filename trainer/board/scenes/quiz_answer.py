@@ -6,12 +6,14 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from typing import Protocol
 
+from trainer.board.overlay import place_marked
 from trainer.board.quizzing import Quizzing, lettered
 from trainer.board.widgets import Button, Choice, Flow, Label, LineEntry, Listing, Paragraph, Prose, Row, Widget
 from trainer.board.widgets.drawing import Sign
+from trainer.picture.model import Item
 from trainer.quiz.judge import LETTERS, Verdict, answer_text, judge, option_names, options, right_answer
 from trainer.quiz.measure import Unclear
-from trainer.quiz.question import Amount, Asked, InOrder, Pairs, SomeOf
+from trainer.quiz.question import Amount, Asked, InOrder, Pairs, PointAt, SomeOf, SpotFault
 from trainer.quiz.sitting import Given
 from trainer.report.paper_text import how_to_answer
 from trainer.words import CAUTION, _
@@ -106,7 +108,7 @@ def _listing(screen: Asking, asked: Asked, name: str) -> Listing:
     ]  # fmt: skip
     at = str(screen.cursor) if 0 <= screen.cursor < len(rows) else ""
     listing = Listing(
-        name, rows, at, lambda row: screen.point(int(row)), key=CHOICES, tall=True,
+        name, rows, at, lambda row: screen.point(int(row)), key=CHOICES, cards=True,
         take=(lambda row: screen.pick(int(row))) if several else None, show=len(rows),
     )  # fmt: skip
     listing.grows = False
@@ -140,6 +142,18 @@ def reason_blocks(asked: Asked) -> list[Paragraph]:
         if texts:
             blocks += [Paragraph(heading, "strong", "accent", space=1), *(Paragraph(text, space=4) for text in texts)]
     return [*blocks, Paragraph(_("Source: {source}").format(source=asked.source), "small", "panel_faint")]
+
+
+def places_answered(asked: Asked, given: Given, mm_per_px: float) -> list[Item]:
+    """Return the right place on the plan, and the one that was chosen instead."""
+    if not isinstance(asked.task, PointAt | SpotFault) or not asked.task.places:
+        return []
+    places, right = asked.task.places, asked.task.right
+    chosen = given.answer[0] if isinstance(given.answer, tuple) and given.answer else right
+    found = place_marked(places[right].at, _("The answer"), mm_per_px)
+    if chosen != right:
+        found += place_marked(places[chosen].at, _("Yours"), mm_per_px, dashed=True)
+    return found
 
 
 def looked_back(asked: Asked, given: Given) -> list[Widget]:

@@ -42,12 +42,12 @@ from trainer.picture.model import Item, Text
 from trainer.picture.still_site import StillSite
 from trainer.score import mark
 from trainer.terms import OUTCOME_NAMES, SEVERITIES, SEVERITY_NAMES
-from trainer.words import CAUTION, _, listed, ngettext
+from trainer.words import CAUTION, _, ngettext
 
 if TYPE_CHECKING:
     from trainer.rules.finding import Finding
     from trainer.session import Session
-from trainer.session.skills import SKILLS, skills_shown
+from trainer.session.skills import in_words, skills_shown
 from trainer.session.why_now import hints_counted
 
 Tab = Literal["mark", "differences"]
@@ -206,8 +206,8 @@ class ResultScreen(Scene):
         ]
         if self.session.hints:
             lines.append(Label(hints_counted(self.session.hint_depths), "small", key="result/hint depths"))
-        if shown := [SKILLS[skill] for skill in skills_shown(self.session.outcomes, self.session.site)]:
-            text = _("Shown to you by a hint, so not done yet: {skills}.").format(skills=listed(shown))
+        if shown := skills_shown(self.session.outcomes, self.session.site):
+            text = _("Shown to you by a hint, so not done yet: {skills}.").format(skills=in_words(shown))
             lines.append(Prose([Paragraph(text, "small", "panel_ink", space=0)], key="result/skills shown"))
         aside = [] if self.ui.look.roomy(self.size) else [self.back.aside()]
         first: list[Widget] = [

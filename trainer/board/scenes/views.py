@@ -11,24 +11,27 @@ import pygame
 from trainer.board.angled_view import AngledView
 from trainer.board.command import Command
 from trainer.board.fall_inset import FallInset
+from trainer.board.magnifier import Magnifier
 from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
+from trainer.board.scenes.line_controls import line_controls, press
 from trainer.board.scenes.moving import Moving
 from trainer.board.section_line import LineDrawer
 from trainer.board.section_view import SectionView
-from trainer.board.widgets import Button, Flow, NumberEntry, Pad, Widget
+from trainer.board.widgets import Button, Flow, Pad, Widget
 from trainer.board.yard_view import YardView
 from trainer.picture.angled import Scene3, scene_of
-from trainer.picture.as_built import whole_box
+from trainer.picture.as_built import lying, whole_box
 from trainer.picture.compare import Difference, in_space
 from trainer.picture.cut import SectionLine
 from trainer.picture.found import FoundMark, loose, on_angled, on_section
-from trainer.picture.model import Item, Polygon, Text
+from trainer.picture.model import Item
+from trainer.picture.on_screen import on_screen, ring_round
 from trainer.picture.sheet import plan_picture
 from trainer.picture.solids import Stander
 from trainer.picture.space import Turn
-from trainer.picture.trusses import strip
+from trainer.plan import Point
 from trainer.site.holding import held_by_own
 from trainer.words import _
 
@@ -43,9 +46,9 @@ KEYS: dict[int, Which] = {
     pygame.K_F3: "plan", pygame.K_F4: "angled", pygame.K_F5: "section", pygame.K_F7: "yard",
     pygame.K_F9: "sheet",
 }  # fmt: skip
+FROM_ABOVE = ("plan", "sheet")
+"""The views that a magnifying glass may be held over."""
 LARGE_TEXT = 1.5
-RING, TAG_PX = 220.0, 16.0
-"""How much wider than a truss the ring round its place on the layout drawing is, mm, and the size of its tag there."""
 LARGER = 8.0
 """How much larger than it is what is out of true may be shown."""
 
@@ -80,6 +83,7 @@ class Views:
         self.moving = Moving(site, self.stander, lambda: self.times, lambda: scene.ui.look.still)
         self._inset = FallInset(site, self.stander, self.look, lambda: self.share)
         plan.over = self._inset.paint
+        self._glass = False
         self._seen: Scene3 | None = None
         self._made: dict[Which, PlanView] = {"plan": plan}
 
@@ -120,7 +124,24 @@ class Views:
         made = self._made[self.which]
         if isinstance(made, SectionView | YardView):
             made.follow()
+        if self.which in FROM_ABOVE:
+            made.magnifier = made.magnifier or Magnifier() if self._glass else None
+            made.chosen_place, made.pointer_moved = self._chosen_place, partial(self._scene.redraw, "plan")
         return made
+
+    def _chosen_place(self) -> Point | None:
+        """The middle of the chosen truss, where it stands or, on the layout drawing, where it belongs."""
+        site, tag = self._site(), self._chosen()
+        if self.which == "sheet":
+            return site.layout.by_tag[tag].middle if tag in site.layout.by_tag else None
+        return lying(site.stood[tag]).middle if tag in site.stood else None
+
+    def magnify(self) -> None:
+        """Take up the magnifying glass, or put it away."""
+        if self.which not in FROM_ABOVE:
+            self.show("plan")
+        self._glass = not self._glass
+        self._scene.refresh()
 
     def _make(self, which: Which) -> PlanView:
         if which == "section":
@@ -138,16 +159,13 @@ class Views:
         """The layout drawing; the truss in the hand is ringed where it belongs."""
         layout = self._site().layout
         picture = plan_picture(layout)
-        items = list(picture.items())
 
         def ringed(brush: Brush) -> None:
             place = layout.by_tag.get(self._chosen())
             if place is not None:
-                around = strip(place.start, place.finish, place.width + RING)
-                tag = Text(place.middle, place.tag, "ink", TAG_PX, "px", bold=True, ground="select")
-                brush.paint([Polygon(around, None, "mark", 3.0), tag])
+                brush.paint([ring_round(layout, place)])
 
-        return PlanView(NAMES["sheet"], picture.box, lambda _scale: items, ringed)
+        return PlanView(NAMES["sheet"], picture.box, on_screen(layout, picture), ringed)
 
     def _loose(self) -> list[str]:
         """The trusses that nothing holds yet; an assessment does not say."""
@@ -207,6 +225,9 @@ class Views:
 
     def key(self, event: pygame.event.Event) -> bool:
         """Take a key that opens a view."""
+        if event.key == pygame.K_F10:
+            self.magnify()
+            return True
         if event.key not in self._keys:
             return False
         self.show(self._keys[event.key])
@@ -227,6 +248,7 @@ class Views:
         return [
             *found,
             Command(_("Draw the line of a section"), "", self._draw_any_line),
+            Command(_("Magnifying glass"), "F10", self.magnify),
             Command(_("Show everything"), "0", lambda: self.view().show_all()),
             Command(_("Nearer"), "+", lambda: self.view().zoom_by(1.25)),
             Command(_("Farther"), "−", lambda: self.view().zoom_by(0.8)),
@@ -260,7 +282,7 @@ class Views:
         ui, pad = self._scene.ui, 4
         flow = Flow(parts, gap=4 if spare else 0, key="views/flow")
         if spare:
-            whole = _press(_("Whole house"), self._whole, "whole", shortcut="0")
+            whole = press(_("Whole house"), self._whole, "whole", shortcut="0")
             longer = Flow([*parts, whole], gap=4, key="views/flow")
             # Where there is no room for it, the open view's own button does the same, and so does its key.
             room = width - 2 * ui.look.px(pad)
@@ -274,16 +296,16 @@ class Views:
     def _controls(self, view: PlanView) -> list[Widget]:
         if isinstance(view, AngledView):
             return [
-                _press(_("Turn"), view.turn_on, "turn"), _press(_("Tilt"), view.tilt_on, "tilt"),
-                _press(_("Roof planes"), partial(self._planes, view), "planes", on=view.planes), *self._enlarge(),
+                press(_("Turn"), view.turn_on, "turn"), press(_("Tilt"), view.tilt_on, "tilt"),
+                press(_("Roof planes"), partial(self._planes, view), "planes", on=view.planes), *self._enlarge(),
             ]  # fmt: skip
         if isinstance(view, SectionView):
             return [*self._enlarge(), *self._across(view)]
         if isinstance(self.plan.drawer, LineDrawer):
             return line_controls(self.plan.drawer, self.stop_drawing)
         if isinstance(view, YardView):
-            return [_press(_("Compare"), partial(self._compare, view), "compare", on=bool(view.other))]
-        return []
+            return [press(_("Compare"), partial(self._compare, view), "compare", on=bool(view.other))]
+        return [press(_("Magnify"), self.magnify, "magnify", on=self._glass, shortcut="F10")]
 
     def _across(self, view: SectionView) -> list[Widget]:
         """Return how to choose the line that a section runs on."""
@@ -292,11 +314,11 @@ class Views:
             view.on_truss = on_truss
             self._scene.refresh()
 
-        found: list[Widget] = [_press(_("Draw the line"), partial(self._draw_line, view), "draw")]
+        found: list[Widget] = [press(_("Draw the line"), partial(self._draw_line, view), "draw")]
         if view.truss:
-            found.append(_press(_("Across the house"), lambda: along(False), "across"))
+            found.append(press(_("Across the house"), lambda: along(False), "across"))
         elif view.chosen:
-            found.append(_press(_("Along {tag}").format(tag=view.chosen), lambda: along(True), "along"))
+            found.append(press(_("Along {tag}").format(tag=view.chosen), lambda: along(True), "along"))
         return found
 
     def _draw_any_line(self) -> None:
@@ -343,7 +365,7 @@ class Views:
         if not self.may_enlarge:
             return []
         text = _("Lean × {n}").format(n=f"{LARGER:g}")
-        return [_press(text, self._true_size, "larger", on=self.larger)]
+        return [press(text, self._true_size, "larger", on=self.larger)]
 
     def _true_size(self) -> None:
         self.larger = not self.larger
@@ -358,27 +380,3 @@ class Views:
     def _compare(self, view: YardView) -> None:
         view.compare()
         self._scene.refresh()
-
-
-def _press(name: str, do: Callable[[], None], key: str, on: bool | None = None, shortcut: str = "") -> Button:
-    return Button(name, do, kind="quiet", ground="paper", key=f"view/{key}", checked=on, shortcut=shortcut)
-
-
-def line_controls(drawer: LineDrawer, stop: Callable[[], None]) -> list[Widget]:
-    """Return what types the end of a line that is to be put next, and what goes on from there."""
-
-    def entry(name: str, axis: int) -> NumberEntry:
-        def take(number: float) -> None:
-            x, y = drawer.ends[drawer.end]
-            drawer.put(drawer.end, (number, y) if axis == 0 else (x, number))
-
-        return NumberEntry(
-            name, drawer.ends[drawer.end][axis], take, key=f"view/{drawer.end} {axis}", enter=drawer.go_on, nudge=100.0
-        )
-
-    first = drawer.end == 0
-    across, up = (_("Begins: across"), _("Begins: up")) if first else (_("Ends: across"), _("Ends: up"))
-    go_on = _("Its end") if first else _("Show it")
-    return [
-        entry(across, 0), entry(up, 1), _press(go_on, drawer.go_on, "go on"), _press(_("Stop"), stop, "stop"),
-    ]  # fmt: skip

@@ -18,8 +18,8 @@ from trainer.board.widgets.drawing import Sign
 from trainer.layout import Member
 from trainer.picture.as_built import lying
 from trainer.picture.elevation import elevation
-from trainer.picture.lettering import lettered
 from trainer.picture.model import Text
+from trainer.picture.placing import lettered
 from trainer.terms import KIND_NAMES, STAGE_NAMES, VERBS, Stage
 from trainer.words import _, ngettext
 
@@ -27,7 +27,11 @@ SIDE = 0.34
 """The most of the window's width that the column takes, so that the house is larger."""
 LEAST_HIGH = 560
 """A window lower than this at 100 %, px, has no room for the truss from the side beside the plan."""
-LEAST_LETTERED = 90
+STRIP_LINES = 3
+"""So many lines have room in the strip: two of what was said, one of the truss's size."""
+SIDE_VIEW = 190
+"""Room for the truss from the side, px at 100 %."""
+LEAST_LETTERED = 60
 """A truss drawn lower than this at 100 %, px, has no room for the numbers of its ends."""
 
 
@@ -40,8 +44,14 @@ def places_of_regions(work: Building, size: tuple[int, int]) -> dict[str, pygame
     side = min(look.px(400), int(wide * SIDE))
     middle = wide - left - side
     over = work.views.strip(middle).high(work.ui, middle)
+<<<<<<< HEAD
     foot = look.line("body") * 2 + look.px(14)
     foot += min(look.px(130), int(high * 0.17)) if _truss_wanted(work) else 0
+    foot = max(foot, look.line("body") * work.strip_lines)
+=======
+    foot = look.line("body") * 2 + look.px(14) if work.message or _seen_from_the_side(work) else 0
+    foot += look.line("small") if foot and _truss_wanted(work) else 0
+>>>>>>> place
     return {
         "bar": pygame.Rect(0, 0, wide, top),
         "rail": pygame.Rect(0, top, left, high - top),
@@ -172,7 +182,6 @@ def _rail_width(work: Building) -> int:
 def strip(work: Building) -> Widget:
     """What was last said, and the chosen truss from the side with its size."""
     label = Label(work.message, "body", "ink", ground="paper", role="status", key="strip/message")
-    label.least_lines = 2
     # What was refused does not look like what was done: it has a hand before it.
     refused = bool(work.refusal) and work.message == work.refusal
     message = Beside(label, Sign("stop", _("Refused")), left=True) if refused else label
@@ -180,20 +189,28 @@ def strip(work: Building) -> Widget:
         said = Scroll(message, _("What was said last"), key=f"strip/said {work.message}")
         said.ground = "paper"
         return Pad(said, pad=6, ground="paper", name=_("Strip"), key="strip")
-    about = work.noted[0].member if work.noted else work.hand.truss
-    member = work.site.layout.by_tag.get(about)
+    member = _seen_from_the_side(work)
     if member is None:
-        empty = Label(_("Choose a truss to see it from the side."), "small", "faint", ground="paper")
-        return Pad(Column([message, empty], gap=2), pad=6, ground="paper", name=_("Strip"), key="strip")
-    caption = Label(
-        f"{member.tag}, {KIND_NAMES[member.kind]}: {wording.size(member)}",
-        "small",
-        "faint",
-        ground="paper",
-        key="strip/size",
-    )
-    drawing = Canvas(f"{member.tag} from the side", lambda s, r: _paint(work, member, s, r, mirrored=work.hand.turned))
-    return Pad(Column([message, drawing, caption], gap=2), pad=6, ground="paper", name=_("Strip"), key="strip")
+        return Pad(Column([message]), pad=6, ground="paper", name=_("Strip"), key="strip")
+    look, place = work.ui.look, places_of_regions(work, work.size)["strip"]
+    room = place.width - look.px(SIDE_VIEW + 3 * 12)
+    named = f"{member.tag}, {KIND_NAMES[member.kind]}"
+    sized = f"{named}: {wording.size(member)}"
+    lines = len(look.wrap(work.message, "body", room)) + len(look.wrap(sized, "small", room))
+    caption = Label(sized if lines <= STRIP_LINES else named, "small", "faint", ground="paper", key="strip/size")
+    high = place.height / look.scale - 12
+    drawing = Canvas(
+        f"{member.tag} from the side", lambda s, r: _paint(work, member, s, r, mirrored=work.hand.turned),
+        tall=high, broad=SIDE_VIEW,
+    )  # fmt: skip
+    beside = Beside(Column([message, caption], gap=0), drawing)
+    return Pad(beside, pad=6, ground="paper", name=_("Strip"), key="strip")
+
+
+def _seen_from_the_side(work: Building) -> Member | None:
+    """The truss that the strip shows: what was found of it, else the chosen one."""
+    about = work.noted[0].member if work.noted else work.hand.truss
+    return work.site.layout.by_tag.get(about) if _truss_wanted(work) else None
 
 
 def _truss_wanted(work: Building) -> bool:

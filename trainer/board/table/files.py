@@ -13,11 +13,12 @@ from typing import Any
 from trainer.level.write import HEAD
 from trainer.read import Document, Faulty, read_yaml, rewrite_yaml, yaml_entry
 from trainer.read.document import Lines
-from trainer.records.files import write_whole
+from trainer.records.errors import RecordsError
+from trainer.records.files import not_written, write_whole
 from trainer.table import Drawing, data_over, drawing_of, level_data
 from trainer.words import _
 
-FOLDER, SHEET = "houses", "drawing.json"
+FOLDER, SHEET, DELETED = "houses", "drawing.json", "deleted"
 
 
 @dataclass(frozen=True)
@@ -32,6 +33,38 @@ class Source:
 def own_paths(data: Path | None) -> tuple[Path, ...]:
     """Return the level files of somebody's own houses, by name."""
     return tuple(sorted((data / FOLDER).glob("*.yaml"))) if data is not None else ()
+
+
+def put_away(path: Path) -> Path:
+    """Move the file of somebody's own house out of the path's sight; return where it is kept.
+
+    :raises RecordsError: where it can't be moved.
+    """
+    folder = path.parent / DELETED
+    number, kept = 1, folder / path.name
+    while kept.exists():
+        number += 1
+        kept = folder / f"{path.stem}-{number}{path.suffix}"
+    _move(path, kept)
+    return kept
+
+
+def put_back(kept: Path, path: Path) -> None:
+    """Move it back to where it was.
+
+    :raises RecordsError: where it can't be moved, or another house has its place by now.
+    """
+    if path.exists():
+        raise RecordsError(_("{path}: another house lies there by now.").format(path=path))
+    _move(kept, path)
+
+
+def _move(path: Path, to: Path) -> None:
+    try:
+        to.parent.mkdir(parents=True, exist_ok=True)
+        path.rename(to)
+    except OSError as error:
+        raise not_written(to, error) from error
 
 
 def open_source(path: Path) -> Source:

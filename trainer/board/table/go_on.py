@@ -3,16 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
 from trainer.board.library import HouseEntry, entry_of
 from trainer.board.scenes.asking import show_message
 from trainer.board.services import Services
-from trainer.board.table.files import own_paths
 from trainer.board.table.panels import button
 from trainer.board.table.state import Table
-from trainer.board.widgets import Button, Flow, Label, Listing, Paragraph, Prose, Row, Widget, dialog
+from trainer.board.widgets import Label, Paragraph, Prose, Widget
 from trainer.level.write import write_level
 from trainer.words import CAUTION, INVENTED, _
 
@@ -27,8 +25,8 @@ class AtTable(Protocol):
     table: Table
     services: Services
 
-    def save(self) -> bool:
-        """Save the house."""
+    def save(self, then: Callable[[], None] = lambda: None) -> None:
+        """Save the house, and go on."""
 
 
 def go_on_panel(scene: AtTable) -> list[Widget]:
@@ -42,7 +40,7 @@ def go_on_panel(scene: AtTable) -> list[Widget]:
         button(_("Drills on it"), lambda: _with_entry(scene, lambda entry: _drills(scene, entry)), "table/drills"),
         button(_("Print its sheets and its card model"), lambda: _print(scene), "table/print"),
         button(_("Make an assessment of it"), lambda: make_assessment(scene), "table/assessment"),
-        button(_("Save it"), lambda: _save(scene), "table/save"),
+        button(_("Save it"), scene.save, "table/save"),
     ]
     if faults:
         said = _("Some of these wait until the faults under the sheet are put right.")
@@ -51,42 +49,18 @@ def go_on_panel(scene: AtTable) -> list[Widget]:
     return [*parts, Prose([Paragraph(text, "small", "panel_faint") for text in notes], key="table/caution")]
 
 
-def _save(scene: AtTable) -> None:
-    scene.save()
-
-
-def choose_own(services: Services, then: Callable[[Path], None]) -> None:
-    """Ask which of one's own houses is meant."""
-    paths = {path.stem: path for path in own_paths(services.records.folder)}
-    if not paths:
-        show_message(services, _("Your own houses"), [_("None is saved yet.")])
-        return
-
-    def take(name: str) -> None:
-        services.close()
-        then(paths[name])
-
-    def choose(name: str) -> None:
-        chosen[0] = name
-        services.ui.refresh()
-
-    def question() -> Widget:
-        rows = [Row(name, name) for name in paths]
-        listing = Listing(_("Your own houses"), rows, chosen[0], choose, take=take, key="own/list", show=4)
-        buttons = [
-            Button(_("Open"), lambda: take(chosen[0]), kind="primary", key="own/open"),
-            Button(_("Not now"), services.close, shortcut="Esc", key="own/close"),
-        ]
-        return dialog(_("Your own houses"), [listing, Flow([*buttons], gap=8, key="own/buttons")], first="own/list")
-
-    chosen = [next(iter(paths))]
-    services.ask(question)
-
-
 def practise(scene: AtTable) -> None:
     """Save the house, and begin on it."""
-    if _sound(scene) is not None and (scene.services.records.folder is None or scene.save()):
+    if _sound(scene) is None:
+        return
+
+    def begin() -> None:
         _with_entry(scene, lambda entry: scene.services.go_work(entry, "practice"))
+
+    if scene.services.records.folder is None:
+        begin()
+    else:
+        scene.save(begin)
 
 
 def _sound(scene: AtTable) -> tuple[Level, Layout] | None:

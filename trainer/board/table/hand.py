@@ -17,7 +17,6 @@ from trainer.picture.house import roof_lines
 from trainer.picture.model import Item, Line, Polygon, Text, flat
 from trainer.plan import Point
 from trainer.table import (
-    KINDS,
     Act,
     CannotDraw,
     Close,
@@ -28,7 +27,6 @@ from trainer.table import (
     PutCorner,
     PutDanger,
     PutInside,
-    SetKind,
     SplitWall,
     TakeInside,
     roof_of,
@@ -90,10 +88,6 @@ class SheetHand:
                 self.grip = Grip(self.cursor)
             case "cut" if wall:
                 table.act(SplitWall(wall, self._run(wall)))
-            case "kind" if wall:
-                table.wall = wall
-                kind = drawing.walls[drawing.index(wall)].kind
-                table.act(SetKind(wall, KINDS[(KINDS.index(kind) + 1) % len(KINDS)]))
             case "danger":
                 self._put_danger(wall)
 
@@ -106,7 +100,7 @@ class SheetHand:
 
     def release(self) -> None:
         """Let go: what was drawn is done."""
-        act = self._held() or self._inside_taken()
+        act = self.held or self._inside_taken()
         self.grip = None
         if act is not None:
             self.table.act(act)
@@ -177,7 +171,8 @@ class SheetHand:
         ux, uy = step((ax, ay), b)
         return (self.cursor[0] - ax) * uy - (self.cursor[1] - ay) * ux
 
-    def _held(self) -> Act | None:
+    @property
+    def held(self) -> Act | None:
         """Return the act that letting go would do; none where nothing has moved."""
         grip, table = self.grip, self.table
         if grip is None or grip.at == self.cursor:
@@ -250,7 +245,7 @@ class SheetHand:
         items: list[Item] = []
         if table.wall:
             items.append(Line(drawing.ends(drawing.index(table.wall)), "mark", 6.0))
-        act = self._held()
+        act = self.held
         if act is not None:
             items += _preview(drawing, act)
         elif drawing.corners and not drawing.closed:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from typing import Any, TypeVar
+from collections.abc import Callable, Mapping, Sequence
+from functools import partial
+from typing import TypeVar
 
 from trainer.board.table.state import GRIDS, TOOL_NAMES, Table
 from trainer.board.widgets import Button, Choice, Flow, Label, LineEntry, NumberEntry, Widget
@@ -11,12 +12,12 @@ from trainer.level.dangers import LIES
 from trainer.picture.drafted import KIND_NAMES, fault_name
 from trainer.table import (
     KINDS,
+    Kind,
     Mirror,
     MoveWall,
     PushBay,
     SetBeam,
     SetDutch,
-    SetKind,
     SetLength,
     SetValue,
     SplitWall,
@@ -27,17 +28,25 @@ from trainer.table.form_acts import Way
 from trainer.words import INVENTED, _
 
 T = TypeVar("T")
+KIND_PICTURES: Mapping[Kind, str] = {
+    "eave": "wall_eave", "gable": "wall_gable", "dutch gable": "wall_dutch", "beam": "wall_beam",
+    "against": "wall_against",
+}  # fmt: skip
 
 
 def drawing_panel(table: Table, entries: dict[str, float]) -> list[Widget]:
     """Return the tools, the chosen wall, and what is done to the whole; ``entries`` are measures that wait."""
-    tools = list(TOOL_NAMES)
-    parts: list[Widget] = [
-        Choice(
-            _("What the mouse does"), [TOOL_NAMES[tool] for tool in tools], tools.index(table.tool),
-            lambda i: _tool(table, tools[i]), key="table/tool", shortcut="T",
-        ),
+    tools = [
+        Button(
+            name, partial(table.take_tool, tool), kind="quiet", checked=table.tool == tool, key=f"table/tool {tool}",
+        )
+        for tool, name in TOOL_NAMES.items()
     ]  # fmt: skip
+    parts: list[Widget] = [
+        *_kinds(table),
+        Label(_("What the mouse does (W)"), "small", "panel_faint", key="table/tool"),
+        Flow([*tools], gap=2, key="table/tools"),
+    ]
     if table.tool == "danger":
         whats = list(LIES)
         parts.append(
@@ -46,30 +55,40 @@ def drawing_panel(table: Table, entries: dict[str, float]) -> list[Widget]:
                 lambda i: _danger(table, whats[i]), key="table/danger",
             )
         )  # fmt: skip
-    parts.append(
+    whole: list[Widget] = [
         Choice(
             _("Places snap to"), [f"{grid} mm" for grid in GRIDS], GRIDS.index(table.grid),
             lambda i: _grid(table, GRIDS[i]), key="table/grid", shortcut="G",
-        )
-    )  # fmt: skip
-    no_wall = Label(_no_wall(table), "small", "panel_faint", key="table/no wall")
-    parts += _wall(table, entries) if table.wall else [no_wall]
-    whole = [
+        ),
         Button(_("Mirror"), lambda: table.act(Mirror()), shortcut="M", key="table/mirror"),
         Button(_("Turn"), lambda: table.act(Turn()), shortcut="R", key="table/turn"),
-    ]
-    return [*parts, Flow([*whole], gap=8, key="table/whole")]
-
-
-def _no_wall(table: Table) -> str:
+    ]  # fmt: skip
+    parts.append(Flow(whole, gap=8, key="table/whole"))
+    if table.wall:
+        return [*parts, *_wall(table, entries)]
     if table.drawing.closed:
-        return _("Press a wall to choose it, or N for the next one.")
-    return _("Press corner after corner. Press the first one again, or C, to close the outline.")
+        said = _("Press a wall to choose it, or N for the next one.")
+        parts.append(Label(said, "small", "panel_faint", key="table/no wall"))
+    return parts
 
 
-def _tool(table: Table, tool: Any) -> None:
-    table.tool = tool
-    table.changed()
+def _kinds(table: Table) -> list[Widget]:
+    """Return what a wall can be, in pictures; always at the same place, so that nothing moves when one is chosen."""
+    wall, now = table.chosen
+    said = _("What wall {wall} is").format(wall=wall) if wall else _("What the chosen wall is")
+    kinds = [
+        Button(
+            KIND_NAMES[kind],
+            partial(table.make_it, kind),
+            kind="tool",
+            picture=KIND_PICTURES[kind],
+            shortcut=str(number),
+            checked=kind == now,
+            key=f"table/kind {kind}",
+        )
+        for number, kind in enumerate(KINDS, 1)
+    ]
+    return [Label(said, "strong", key="table/kind"), Flow([*kinds], gap=4, fill=True, key="table/kinds")]
 
 
 def _danger(table: Table, what: str) -> None:
@@ -102,11 +121,7 @@ def _wall(table: Table, entries: dict[str, float]) -> list[Widget]:
         said, length, lambda n: table.act(SetLength(name, round(n))) if round(n) != length else None,
         key="table/length", nudge=float(table.grid),
     )  # fmt: skip
-    kind = Choice(
-        _("Kind"), [KIND_NAMES[one] for one in KINDS], KINDS.index(wall.kind),
-        lambda i: table.act(SetKind(name, KINDS[i])), key="table/kind", shortcut="K",
-    )  # fmt: skip
-    parts: list[Widget] = [heading, kind]
+    parts: list[Widget] = [heading]
     if wall.dutch:
         at, verge = wall.dutch[0], 300 if wall.dutch[1] is None else wall.dutch[1]
         parts.append(
@@ -175,7 +190,6 @@ TRUSSES: Numbers = (
     (_("Plies of a girder"), ("trusses", "girder_plies"), 2, 1, ""),
     (_("Outrigger depth"), ("trusses", "outrigger_depth"), 90, 10, "mm"),
     (_("Smallest saddle"), ("trusses", "smallest_saddle"), 0, 100, "mm"),
-    (_("Net uplift"), ("tie_down", "net_pressure"), 0.6, 0.1, "kPa"),
 )
 CHOICES: Sequence[tuple[str, Way, tuple[tuple[str, str], ...]]] = (
     (_("Cover"), ("roof", "cover"), (("sheet", _("sheet")), ("tile", _("tile")))),
@@ -207,7 +221,7 @@ def title_entry(table: Table) -> Widget:
 
     def take(text: str) -> None:
         if text:
-            table.call_it(text)
+            table.write({"title": text})
 
     return LineEntry(
         _("What the house is called"), str(table.drawing.at("title") or ""), take, key="table/title", most=80

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Literal
 
@@ -13,32 +13,31 @@ from trainer.level.style import Styles
 from trainer.read import read_yaml
 from trainer.records.errors import RecordsError
 from trainer.table import (
-    KINDS,
     Act,
     CannotDraw,
     Drawing,
     History,
+    Kind,
     SetBeam,
     SetKind,
-    SetValue,
     Study,
     TakeBack,
     TakeOut,
+    glance,
     new_drawing,
     study,
 )
 from trainer.words import _
 
-Tool = Literal["draw", "cut", "bay", "kind", "inside", "danger"]
+Tool = Literal["draw", "cut", "bay", "inside", "danger"]
 TOOL_NAMES: Mapping[Tool, str] = {
-    "draw": _("Draw and move"), "cut": _("Cut a wall"), "bay": _("Push a bay out"), "kind": _("Kind of wall"),
-    "inside": _("Internal wall"), "danger": _("Danger"),
+    "draw": _("Draw and move"), "cut": _("Cut a wall"), "bay": _("Push a bay out"), "inside": _("Internal wall"),
+    "danger": _("Danger"),
 }  # fmt: skip
 TOOL_HINTS: Mapping[Tool, str] = {
-    "draw": _("Press a wall or a corner and drag it. A press alone chooses the wall."),
+    "draw": _("Press a wall to choose what it is. Drag a wall or a corner to move it."),
     "cut": _("Press a wall where it is to be cut in two."),
     "bay": _("Press a wall where the bay begins, and drag to its other corner."),
-    "kind": _("Press a wall: eave, gable, dutch gable, beam on posts, against a higher wall."),
     "inside": _("Press where the wall begins, and drag to its end. A press on one takes it out."),
     "danger": _("Press where the danger lies, or the wall that it is on. Press again to take it away."),
 }
@@ -70,8 +69,10 @@ class Table:
     """What was refused, in words, or done; shown until the next act."""
 
     def __post_init__(self) -> None:
-        self._naming = False
+        self._writing: set[str] = set()
         self.study: Study = study(self.history.now, self.styles)
+        self.ahead: Study | None = None
+        """What the sheet would be if what is held were let go now."""
 
     @property
     def drawing(self) -> Drawing:
@@ -80,25 +81,27 @@ class Table:
 
     @property
     def hint(self) -> str:
-        """What to do with the mouse now."""
-        if self.drawing.closed:
-            return TOOL_HINTS[self.tool]
-        return _("Press corner after corner; then the first one again.")
+        """What to do now."""
+        return TOOL_HINTS[self.tool] if self.drawing.closed else self.study.faults[0].what
+
+    @property
+    def chosen(self) -> tuple[str, str]:
+        """The wall that is chosen and what it is; two empty texts where none is."""
+        return (self.wall, self.drawing.walls[self.drawing.index(self.wall)].kind) if self.wall else ("", "")
 
     @property
     def saved(self) -> bool:
         """Whether the file holds what is on the sheet."""
         return self.source is not None and self.source.drawing == self.drawing
 
-    def call_it(self, title: str) -> None:
-        """Give the house a title. While it is typed, all of its letters are one act."""
-        try:
-            named = SetValue(("title",), title).on(self.drawing)
-        except CannotDraw:
+    def write(self, texts: Mapping[str, str]) -> None:
+        """Write a text of the house, such as its title. While it is typed, all of its letters are one act."""
+        written = replace(self.drawing, values={**self.drawing.values, **texts})
+        if written == self.drawing:
             return
-        begun = self.history.before if self._naming and self.history.before else self.history
-        self._put(History(named, begun))
-        self._naming = True
+        begun = self.history.before if self._writing == set(texts) and self.history.before else self.history
+        self._put(History(written, begun))
+        self._writing = set(texts)
 
     def act(self, act: Act) -> None:
         """Do one thing; where nobody could, it is said why."""
@@ -109,6 +112,18 @@ class Table:
             self.changed()
             return
         self._put(history)
+
+    def look_ahead(self, act: Act | None) -> None:
+        """See what an act would make of the sheet, without doing it; None looks no further."""
+        try:
+            self.ahead = glance(act.on(self.drawing), self.styles) if act is not None else None
+        except CannotDraw:
+            self.ahead = None
+
+    @property
+    def seen(self) -> Study:
+        """What the views beside the sheet show."""
+        return self.ahead or self.study
 
     def undo(self) -> None:
         """Take the last act back."""
@@ -124,8 +139,8 @@ class Table:
         self._put(History(drawing))
 
     def _put(self, history: History, said: str = "") -> None:
-        self.history, self.said, self._naming = history, said, False
-        self.study = study(history.now, self.styles, self.study)
+        self.history, self.said, self._writing = history, said, set()
+        self.study, self.ahead = study(history.now, self.styles, self.study), None
         if self.wall not in history.now.names:
             self.wall = ""
         try:
@@ -182,16 +197,22 @@ class Table:
         self.truss_fault, self.wall_fault = truss or self.truss_fault, wall or self.wall_fault
         self.changed()
 
-    def next_kind(self, by: int) -> None:
-        """Let the chosen wall be of the next kind."""
+    def make_it(self, kind: Kind) -> None:
+        """Let the chosen wall be of a kind."""
         if self.wall:
-            kind = self.drawing.walls[self.drawing.index(self.wall)].kind
-            self.act(SetKind(self.wall, KINDS[(KINDS.index(kind) + by) % len(KINDS)]))
+            self.act(SetKind(self.wall, kind))
+        else:
+            self.said = _("Choose a wall first: press it, or N for the next one.")
+            self.changed()
 
     def next_tool(self, by: int) -> None:
         """Take the next of what the mouse does."""
         tools = list(TOOL_NAMES)
-        self.tool = tools[(tools.index(self.tool) + by) % len(tools)]
+        self.take_tool(tools[(tools.index(self.tool) + by) % len(tools)])
+
+    def take_tool(self, tool: Tool) -> None:
+        """Let the mouse do something else."""
+        self.tool = tool
         self.changed()
 
     def take_out(self) -> None:

@@ -13,7 +13,7 @@ from trainer.board.table.hand import ARROWS
 from trainer.board.widgets import Ui
 from trainer.layout import Layout
 from trainer.picture.angled import box_round
-from trainer.picture.drafted import SHEET, at_an_angle, cut_along, middle_of
+from trainer.picture.drafted import SHEET, at_an_angle, cut_along, middle_of, truss_of
 from trainer.picture.model import Item
 from trainer.picture.space import Turn
 from trainer.words import _
@@ -86,6 +86,7 @@ class CutView(PlanView):
     def __init__(self, look: Look) -> None:
         self._look = look
         self.tag = ""
+        self._of = ("", "")
         self._drawn: list[Item] = []
         super().__init__(_("A section"), SHEET, lambda _scale: self._drawn)
         self.press_key = self._next_key
@@ -94,18 +95,23 @@ class CutView(PlanView):
     def value(self) -> str:
         return self.tag
 
-    def follow(self) -> None:
-        """Show the truss that is looked at, or where it is gone the longest."""
+    def follow(self, wall: str = "", kind: str = "") -> None:
+        """Show a truss of the ``wall`` that was chosen or made another ``kind`` since; else the one looked at before.
+
+        Where there is neither, the longest.
+        """
         layout = self._look()
         members = layout.members if layout is not None else ()
         self._drawn = []
         if layout is not None and members:
-            if self.tag not in layout.by_tag:
+            if wall in layout.house.plan.by_name and (wall, kind) != self._of:
+                self.tag = truss_of(layout, wall).tag
+            elif self.tag not in layout.by_tag:
                 standing = [member for member in members if member.kind == "standard"] or list(members)
-                middle = sorted(standing, key=lambda member: (-member.span, member.station))
-                self.tag = middle[0].tag
+                self.tag = min(standing, key=lambda member: (-member.span, member.station)).tag
             self._drawn, box = cut_along(layout, self.tag)
             self.camera.look_at(box)
+        self._of = (wall, kind)
         self.invalidate()
 
     def _next_key(self, event: pygame.event.Event) -> bool:
@@ -114,7 +120,7 @@ class CutView(PlanView):
             return False
         tags = list(layout.by_tag)
         self.tag = tags[(tags.index(self.tag) + (1 if event.key == pygame.K_DOWN else -1)) % len(tags)]
-        self.follow()
+        self.follow(*self._of)
         return True
 
     def on_hover(self, ui: Ui, pos: tuple[int, int]) -> bool:

@@ -17,7 +17,7 @@ from trainer.words import _
 
 KINDS: tuple[BraceKind, ...] = get_args(BraceKind)
 KIND_NAMES: dict[BraceKind, str] = {
-    "solid": _("solid: one truss to something that can't move"),
+    "solid": _("solid: one truss to a braced wall or the floor"),
     "batten": _("batten: one truss to another"),
     "steel brace": _("steel brace: along the tops"),
     "diagonal": _("diagonal: across several"),

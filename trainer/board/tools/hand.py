@@ -36,6 +36,8 @@ class Hand:
     point: Point = (0.0, 0.0)
     points: tuple[Point, ...] = ()
     caught: str = ""
+    aimed: bool = False
+    """Whether the truss in the hand has been given a place since it was taken."""
 
     def __post_init__(self) -> None:
         self.wall = self.plan.walls[0].name
@@ -69,6 +71,7 @@ class Hand:
     def hold(self, aim: Aim) -> None:
         """Aim the truss in the hand; a hip points into the house."""
         self.aim = pointing_inward(self.plan, self.member, aim) if self.member else aim
+        self.aimed = True
 
     def turn(self) -> None:
         """Turn the truss in the hand end for end, where it is."""

@@ -42,6 +42,8 @@ class MarkTool(Tool[Mark]):
 
     on: str = ""
     at: float = 0.0
+    aimed: bool = False
+    """Whether a place was given since the last mark."""
     every: float = 0.0
     pinned: str = ""
     """The wall or truss that was chosen by its name: it is meant all round it, until a mark is made."""
@@ -74,13 +76,15 @@ class MarkTool(Tool[Mark]):
     def choose(self, tag: str) -> None:
         super().choose(tag)
         self.on = self.pinned = tag
-        self.at = 0.0
+        self.at, self.aimed = 0.0, False
 
     @property
     def listed(self) -> str:
         return self.on
 
     def actions(self) -> Wanted:
+        if not self.aimed:
+            return self.first_words
         if self.in_one_go:
             if self.every < LEAST_RUN:
                 return _("Type how far it is from mark to mark.")
@@ -91,7 +95,7 @@ class MarkTool(Tool[Mark]):
         return [Mark(wall=wall, on=on, at=self.at, measured_from=self.last_mark)]
 
     def aim_at(self, action: Mark) -> str:
-        self.on, self.at = action.wall or str(action.on), action.at
+        self.on, self.at, self.aimed = action.wall or str(action.on), action.at, True
         if (self.hand.tape_from == LAST_MARK) != (action.measured_from is not None):
             self.hand.tape_from = LAST_MARK if action.measured_from is not None else 0
         return ""
@@ -104,7 +108,7 @@ class MarkTool(Tool[Mark]):
             key="wall", shortcut="W",
         )  # fmt: skip
         tape = [tape_choice(screen, self.hand, self.on, _("the last mark"))] if self.on_wall else []
-        at = along_entry(screen, self.hand, self.on, self.tape_start, self.at, lambda at: setattr(self, "at", at))
+        at = along_entry(screen, self.hand, self.on, self.tape_start, self.at, self.hold, blank=not self.aimed)
         return [
             faint(_("Point at a plate, or type the measure. For a mark on a girder, choose it in a list.")),
             row(wall, *tape, at, *self.go_choice(screen), *self._spacing(screen)),
@@ -124,6 +128,10 @@ class MarkTool(Tool[Mark]):
         self.hand.tape_from = 0 if self.hand.tape_from == LAST_MARK else LAST_MARK
         return True
 
+    def hold(self, at: float) -> None:
+        """Aim at a measure from the start."""
+        self.at, self.aimed = at, True
+
     # on the plan
 
     def point_at(self, place: Point, truss: Stood | None, mm_per_px: float) -> None:
@@ -141,6 +149,7 @@ class MarkTool(Tool[Mark]):
             along, _off = on_wall(wall, place)
             self.at = caught_on(self.hand, wall.name, along, mark_places(self.site, wall), mm_per_px)
             self.on = wall.name
+        self.aimed = True
 
     def press(self, screen: Screen, place: Point, tag: str) -> None:
         screen.act()
@@ -150,20 +159,22 @@ class MarkTool(Tool[Mark]):
         self.on = self.pinned = wall
 
     def after(self, action: Mark) -> None:
-        self.pinned = ""
+        self.pinned, self.aimed = "", False
 
     def move(self, screen: Screen, across: int, up: int, step: float) -> None:
         self.hand.caught = ""
-        self.at = within(self.hand, self.on, self.at + across * step)
+        self.hold(within(self.hand, self.on, self.at + across * step))
 
     def next_catch(self) -> bool:
         walls = self.hand.plan.by_name
         places = list(mark_places(self.site, walls[self.on])) if self.on_wall else places_on(self.hand, self.on)
         if places:
-            self.at = following(self.hand, places, self.at)
+            self.hold(following(self.hand, places, self.at))
         return bool(places)
 
     def drawn(self, hovered: str) -> list[Item]:
+        if not self.aimed:
+            return []
         if not self.on_wall:
             return tape_along_truss(self.site, self.on, self.at, self.hand.caught)
         wall = self.hand.plan.by_name[self.on]
@@ -172,7 +183,7 @@ class MarkTool(Tool[Mark]):
 
     @property
     def aimed_at(self) -> str:
-        return f"{self.on} {figure(self.at)} mm"
+        return f"{self.on} {figure(self.at)} mm" if self.aimed else self.on
 
     def ghost(self, action: Mark) -> list[Item]:
         if not action.wall:

@@ -93,23 +93,24 @@ def choice_of(
 
 def entry(
     screen: Screen, name: str, number: float, put: Callable[[float], object], *, key: str = MEASURE,
-    nudge: float = 10.0, unit: str = "mm",
+    nudge: float = 10.0, unit: str = "mm", blank: bool = False,
 ) -> NumberEntry:  # fmt: skip
-    """Return an entry for a number; Enter in it does what the tool is aimed at."""
+    """Return an entry for a number, ``blank`` until there is one; Enter in it does what the tool is aimed at."""
 
     def take(typed: float) -> None:
         put(typed)
         screen.adjusted()
 
-    return NumberEntry(name, number, take, key=key, enter=screen.act, nudge=nudge, unit=unit)
+    return NumberEntry(name, number, take, key=key, enter=screen.act, nudge=nudge, unit=unit, blank=blank)
 
 
 def along_entry(
-    screen: Screen, hand: Hand, where: str, start: float, at: float, put: Callable[[float], object]
-) -> NumberEntry:
+    screen: Screen, hand: Hand, where: str, start: float, at: float, put: Callable[[float], object], *,
+    blank: bool = False,
+) -> NumberEntry:  # fmt: skip
     """Return an entry for a measure along a wall or truss, read off the tape from where that begins."""
     way = -1 if start == hand.length_of(where) else 1
-    return entry(screen, _("Along it"), way * (at - start), lambda typed: put(start + way * typed))
+    return entry(screen, _("Along it"), way * (at - start), lambda typed: put(start + way * typed), blank=blank)
 
 
 def tape_choice(screen: Screen, hand: Hand, wall: str, *more: str) -> Choice:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
@@ -14,12 +13,13 @@ from trainer.board.aim import (
     bears_on_a_wall,
     ends,
     first_aim,
+    from_wall,
     in_words,
     on_wall,
     place_in_words,
 )
 from trainer.board.overlay import NOTE_PX, outside, tape_along_wall
-from trainer.board.snap import BEYOND, aim_for, drop_in_places, wall_places
+from trainer.board.snap import BEYOND, LANDS, REACH, aim_for, drop_in_places, lands, wall_places
 from trainer.board.tools.along import following
 from trainer.board.tools.hand import yard
 from trainer.board.tools.panel import (
@@ -61,13 +61,16 @@ class StandTool(Tool[Stand]):
     button = _("Stand it")
     from_yard = True
     routine = "hold it"
-    one_or_all = (_("stand it"), _("stand, fix and tie it"))
+    one_or_all = (_("stand it"), _("stand, fix, tie"))
 
     with_: str = CONNECTORS[0]
     """What its ends on plates are fixed with, where that is done in one go."""
 
     following: str = ""
     """The truss that comes next after the one stood last."""
+
+    short: str = ""
+    """Why a press does not stand it here: it would land on nothing; an empty text where a press stands it."""
 
     _drops: list[Point] = field(default_factory=list, repr=False, compare=False)
     _drops_of: tuple[object, ...] = field(default=(), repr=False, compare=False)
@@ -86,11 +89,14 @@ class StandTool(Tool[Stand]):
         if self.hand.member is not None and changed:
             aim = first_aim(self.hand.plan, self.hand.member, self.hand.aim.wall)
             self.hand.hold(replace(aim, at=self.hand.aim.at, turned=lies_turned(self.site.job, tag)))
+            self.hand.aimed = False
 
     def actions(self) -> Wanted:
         member = self.hand.member
         if member is None:
             return _("Take a truss from the yard first.")
+        if not self.hand.aimed:
+            return _("{tag} is in your hand. Point where it stands, or type the measure.").format(tag=member.tag)
         start, finish = ends(self.hand.plan, member, self.hand.aim)
         stand = Stand(tag=member.tag, start=start, finish=finish)
         return hold_it(self.site, stand, self.with_) if self.in_one_go else [stand]
@@ -100,11 +106,11 @@ class StandTool(Tool[Stand]):
         aims = aims_of(self.hand.plan, self.site.layout.by_tag[action.tag], action.start, action.finish)
         if not aims:
             return _("No tape reaches that place from a wall.")
-        self.hand.aim = next((aim for aim in aims if aim.wall == self.hand.aim.wall and not aim.off), aims[0])
+        self.hand.hold(next((aim for aim in aims if aim.wall == self.hand.aim.wall and not aim.off), aims[0]))
         return ""
 
     def after(self, action: Stand) -> None:
-        """Take the next number of the same kind from the yard, held as the last one was."""
+        """Take the next number of the same kind from the yard, turned as the last; its place is still to be said."""
         waiting, by_tag = yard(self.site), self.site.layout.by_tag
         same = [t for t in waiting if by_tag[t].kind == by_tag[action.tag].kind]
         later = [t for t in same if number_of(t) > number_of(action.tag)]
@@ -129,12 +135,13 @@ class StandTool(Tool[Stand]):
         names = wall_names(hand)
         aim = hand.aim
         wall = choice(
-            screen, _("Wall"), names, names.index(aim.wall), lambda i: hand.hold(replace(hand.aim, wall=names[i])),
-            key="wall", shortcut="W",
+            screen, _("Wall"), names, names.index(aim.wall),
+            lambda i: setattr(hand, "aim", replace(hand.aim, wall=names[i])), key="wall", shortcut="W",
         )  # fmt: skip
         at = along_entry(
-            screen, hand, aim.wall, hand.tape_start(aim.wall), aim.at, lambda mm: hand.hold(replace(hand.aim, at=mm))
-        )
+            screen, hand, aim.wall, hand.tape_start(aim.wall), aim.at, lambda mm: hand.hold(replace(hand.aim, at=mm)),
+            blank=not hand.aimed,
+        )  # fmt: skip
         off = entry(screen, _("In from it"), aim.off, lambda mm: hand.hold(replace(hand.aim, off=mm)), key="panel/off")
         lies = choice(
             screen, _("It lies"), [LIES_NAMES[each] for each in LIES], LIES.index(aim.lies),
@@ -142,9 +149,8 @@ class StandTool(Tool[Stand]):
         )  # fmt: skip
         turn = Button(_("Turn end for end"), screen.turn, picture="turn", shortcut="T", key="panel/turn")
         end = faint(_("End {end} is at the wall.").format(end=2 if aim.turned else 1))
-        waits = self._stands_there(LyingPiece(*ends(hand.plan, hand.member, aim)))
         return [
-            *([faint(_("It is next. Point where it stands, or type the measure."))] if waits else []),
+            *([] if hand.aimed else [faint(_("Point where it stands, or type the measure."))]),
             row(wall, tape_choice(screen, hand, aim.wall), at, off, lies, *self.go_choice(screen), *self._with(screen)),
             Flow([turn, end], key="panel/turned"),
         ]
@@ -161,7 +167,9 @@ class StandTool(Tool[Stand]):
         member = self.hand.member
         if member is not None:
             drops = self._drop_ins(member)
-            self.hand.aim, self.hand.caught = aim_for(self.site, member, place, self.hand.aim, mm_per_px, drops)
+            aim, self.hand.caught = aim_for(self.site, member, place, self.hand.aim, mm_per_px, drops)
+            self.hand.hold(aim)
+            self.short = _reaches_nothing(self.site, member, aim, place, mm_per_px)
 
     def _drop_ins(self, member: Member) -> list[Point]:
         """Return the places at which a truss held by its middle has both ends on lines; cached until they change."""
@@ -172,7 +180,9 @@ class StandTool(Tool[Stand]):
         return self._drops
 
     def press(self, screen: Screen, place: Point, tag: str) -> None:
-        if self.hand.member is not None:
+        if self.short:
+            screen.say(self.short)
+        elif self.hand.member is not None:
             screen.act()
         elif tag:
             self.hand.truss = tag
@@ -200,16 +210,14 @@ class StandTool(Tool[Stand]):
         aims = sorted(_measures(wall, self._drop_ins(member)))
         if aims:
             at, off = next((aim for aim in aims if _after(aim, hand.aim)), aims[0])
-            hand.aim = replace(hand.aim, at=at, off=off)
+            hand.hold(replace(hand.aim, at=at, off=off))
         return bool(aims)
 
     def drawn(self, hovered: str) -> list[Item]:
         hand, member = self.hand, self.hand.member
-        if member is None:
+        if member is None or not hand.aimed:
             return []
         lies = LyingPiece(*ends(hand.plan, member, hand.aim))
-        if self._stands_there(lies):
-            return []
         items: list[Item] = [
             Polygon(item.points, item.fill, "mark", 2.0) if isinstance(item, Polygon) else item
             for item in body(member, lies)
@@ -223,17 +231,12 @@ class StandTool(Tool[Stand]):
         )
         return [*items, *(_measure_in(wall, hand.aim) if hand.aim.off else ())]
 
-    def _stands_there(self, lies: LyingPiece) -> bool:
-        """Whether a truss stands where this one is held: the one just stood, until the next is aimed elsewhere."""
-        return any(
-            max(math.dist(lies.at(0), a), math.dist(lies.at(lies.length), b)) < self.site.layout.by_tag[stood.tag].width
-            for stood in self.site.stood.values()
-            for a, b in ((stood.start, stood.finish), (stood.finish, stood.start))
-        )
-
     @property
     def aimed_at(self) -> str:
-        return f"{self.hand.member.tag}: {in_words(self.hand.aim)}" if self.hand.member else ""
+        if self.hand.member is None:
+            return ""
+        where = in_words(self.hand.aim) if self.hand.aimed else _("not yet aimed")
+        return f"{self.hand.member.tag}: {where}"
 
     def ghost(self, action: Stand) -> list[Item]:
         member = self.site.layout.by_tag[action.tag]
@@ -248,6 +251,18 @@ class StandTool(Tool[Stand]):
     @classmethod
     def detail(cls, action: Stand, site: Site) -> str:
         return place_in_words(site, action.start)
+
+
+def _reaches_nothing(site: Site, member: Member, aim: Aim, place: Point, mm_per_px: float) -> str:
+    """Say that a truss does not span where the hand is, far from any plate; nothing where it does, or nobody asks."""
+    wall = site.layout.house.plan.by_name[aim.wall]
+    near = site.layout.house.plan.plate_width + max(LANDS, 2 * REACH * mm_per_px)
+    square = aim.lies == "square" and bears_on_a_wall(member)
+    if not square or from_wall(wall, place) <= near or lands(site, member, wall, aim.at):
+        return ""
+    return _(
+        "{tag} is {span} mm long: across there it ends on nothing. Press on a mark or a plate to stand it all the same."
+    ).format(tag=member.tag, span=figure(member.span))
 
 
 def _measures(wall: Wall, places: list[Point]) -> Iterator[tuple[float, float]]:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, fields
 from typing import Any, ClassVar, Generic, TypeVar, get_args
 
-from trainer.board.overlay import named, ring_round
+from trainer.board.overlay import ring_round
 from trainer.board.tools.hand import Hand
 from trainer.board.tools.panel import DO_IT, MEASURE, Screen, choice, chosen, do_it, heading
 from trainer.board.widgets import Row, Widget
@@ -191,9 +191,7 @@ class Tool(Generic[A]):
         ringed = self.ringed
         items = [item for tag in sorted(ringed) for item in ring_round(self.site, tag, "mark")]
         if hovered and hovered not in ringed:
-            items += [*ring_round(self.site, hovered, "ghost"), *named(self.site, hovered)]
-        elif len(ringed) == 1:
-            items += named(self.site, *ringed)
+            items += ring_round(self.site, hovered, "ghost")
         return items
 
     @property

@@ -43,6 +43,31 @@ class Column(Widget):
             top += need + gap
 
 
+class Followed(Widget):
+    """Something that may scroll, and right under it what goes on from there: at the foot once it scrolls."""
+
+    role = "group"
+
+    def __init__(self, child: Widget, foot: Widget, *, gap: float = 12) -> None:
+        super().__init__(key=f"followed:{child.key}", children=[child, foot])
+        self.gap = gap
+        self.grows = True
+
+    def wide(self, ui: Ui) -> int:
+        return max(child.wide(ui) for child in self.children)
+
+    def high(self, ui: Ui, width: int) -> int:
+        return sum(child.high(ui, width) for child in self.children) + ui.look.px(self.gap)
+
+    def place(self, ui: Ui, rect: pygame.Rect) -> None:
+        self.rect = pygame.Rect(rect)
+        child, foot = self.children
+        gap, under = ui.look.px(self.gap), foot.high(ui, rect.width)
+        over = max(0, min(child.high(ui, rect.width), rect.height - under - gap))
+        child.place(ui, pygame.Rect(rect.left, rect.top, rect.width, over))
+        foot.place(ui, pygame.Rect(rect.left, rect.top + over + gap, rect.width, under))
+
+
 class Flow(Widget):
     """Widgets beside each other, going on in the next line where the room ends. ``fill`` stretches them to it.
 

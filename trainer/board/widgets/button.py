@@ -149,7 +149,7 @@ class Button(Widget):
         self.cut = step * len(lines) > rect.height
         for number, line in enumerate(lines):
             drawn = look.text(line, "body", ink)
-            centred = self.kind in {"tab", "primary"} and not self.shortcut and not self.picture
+            centred = self.kind == "tab" and not self.shortcut and not self.picture
             at = (left + right - drawn.get_width()) // 2 if centred else left
             surface.blit(drawn, (at, top + number * step))
 

@@ -9,9 +9,12 @@ import pygame
 from trainer.board.widgets.base import Ui, draw_focus
 from trainer.board.widgets.captioned import Captioned
 
+LEAST_END = 24
+"""Width of the end that is pressed to go back, px, however small it is drawn."""
+
 
 class Choice(Captioned):
-    """One of a few values: Left and Right, or a press on either end, go through them."""
+    """One of a few values: Left and Right go through them; so does a press, back on its left end alone."""
 
     role = "choice"
 
@@ -91,4 +94,4 @@ class Choice(Captioned):
 
     def on_release(self, ui: Ui, pos: tuple[int, int], button: int) -> None:
         if button == 1 and self.visible_rect().collidepoint(pos):
-            self.step(-1 if pos[0] < self.rect.centerx else 1)
+            self.step(-1 if pos[0] < self.rect.left + max(LEAST_END, self._end(ui)) else 1)

@@ -17,12 +17,16 @@ class Canvas(Widget):
 
     role = "image"
 
-    def __init__(self, name: str, paint: Painter, *, tall: float = 0, ground: str = "paper") -> None:
+    def __init__(self, name: str, paint: Painter, *, tall: float = 0, broad: float = 0, ground: str = "paper") -> None:
         super().__init__(name)
         self.paint = paint
         self.tall = tall
+        self.broad = broad
         self.ground = ground
         self.grows = tall == 0
+
+    def wide(self, ui: Ui) -> int:
+        return ui.look.px(self.broad)
 
     def high(self, ui: Ui, width: int) -> int:
         return ui.look.px(self.tall)

@@ -13,6 +13,8 @@ from trainer.board.widgets.drawing import Painter
 from trainer.board.widgets.scrollbar import dragged, draw_bar, let_go, take_hold
 from trainer.words import _
 
+CARD_GAP = 4
+"""Room round each card, px at 100 %."""
 ROWS_A_NOTCH = 3.0
 """How many rows a notch of the wheel goes on."""
 
@@ -36,7 +38,8 @@ class Row:
 class Listing(Widget):
     """Rows under each other. Up and Down choose, Enter or a press takes the chosen one.
 
-    ``show`` is how many rows it asks room for; it takes more where there is more.
+    ``show`` is how many rows it asks room for; it takes more where there is more. As ``cards`` each row stands by
+    itself.
     """
 
     role = "list"
@@ -46,7 +49,7 @@ class Listing(Widget):
         self, name: str, rows: Sequence[Row], chosen: str, choose: Callable[[str], None], *, key: str = "",
         take: Callable[[str], None] | None = None, empty: str = "", tall: bool = False,
         carry: Callable[[tuple[int, int]], None] | None = None, drop: Callable[[tuple[int, int]], None] | None = None,
-        show: int = 0,
+        show: int = 0, cards: bool = False,
     ) -> None:  # fmt: skip
         super().__init__(name, key=key)
         self.rows = tuple(rows)
@@ -54,7 +57,8 @@ class Listing(Widget):
         self.choose = choose
         self.take = take
         self.empty = empty
-        self.tall = tall
+        self.tall = tall or cards
+        self.cards = cards
         self.carry = carry
         self.drop = drop
         self.show = show or (3 if tall else 5)
@@ -72,7 +76,7 @@ class Listing(Widget):
 
     @property
     def edges(self) -> tuple[tuple[str, str], ...]:
-        return (("focus", "panel"), ("mark", "select"))
+        return (("focus", "panel"), ("mark", "select"), *((("button_edge", "panel"),) if self.cards else ()))
 
     def reachable(self) -> bool:
         return self.enabled and bool(self.rows)
@@ -102,6 +106,7 @@ class Listing(Widget):
         first = max((len(ui.look.wrap(row.text, "strong", room)) for row in self.rows), default=1)
         second = max((len(ui.look.wrap(row.second, "small", room)) for row in self.rows if row.second), default=0)
         lines = first * ui.look.line("strong") + second * ui.look.line("small") + ui.look.px(16)
+        lines += ui.look.px(2 * CARD_GAP) if self.cards else 0
         return max(lines, self._drawing_width(ui, width) * 3 // 4 if self._drawn() else 0)
 
     def _drawn(self) -> bool:
@@ -109,7 +114,7 @@ class Listing(Widget):
 
     def _text_room(self, ui: Ui, width: int) -> int:
         """Width that the lines of a tall row have."""
-        room = width - ui.look.px(28)
+        room = width - ui.look.px(28 + (2 * CARD_GAP if self.cards else 0))
         if any(row.picture for row in self.rows):
             room -= ui.look.px(28)
         if self._drawn():
@@ -194,10 +199,15 @@ class Listing(Widget):
     def _draw_row(self, ui: Ui, surface: pygame.Surface, row: Row, rect: pygame.Rect) -> None:
         look = ui.look
         ink = row.ink
+        if self.cards:
+            rect = rect.inflate(-2 * look.px(CARD_GAP), -2 * look.px(CARD_GAP))
         if row.key == self.chosen:
             ink = "ink"
             surface.fill(look["select"], rect)
             surface.fill(look["mark"], (rect.left, rect.top, look.px(5), rect.height))
+        if self.cards:
+            edge = "mark" if row.key == self.chosen else "button_edge"
+            pygame.draw.rect(surface, look[edge], rect, 2 if row.key == self.chosen else 1)
         left = rect.left + look.px(14)
         if row.picture:
             picture = icon(look, row.picture, look.px(20))

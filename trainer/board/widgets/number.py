@@ -16,13 +16,16 @@ FURTHEST = 200_000.0
 
 
 class NumberEntry(Captioned):
-    """A measure in millimetres. Digits start a new number; Enter takes it; Up and Down nudge it."""
+    """A measure in millimetres. Digits start a new number; Enter takes it; Up and Down nudge it.
+
+    One that is ``blank`` shows nothing: where there is no measure yet, ``number`` is where Up and Down begin.
+    """
 
     role = "entry"
 
     def __init__(
         self, name: str, number: float, take: Callable[[float], None], *, key: str = "", unit: str = "mm",
-        enter: Callable[[], None] | None = None, nudge: float = 1.0,
+        enter: Callable[[], None] | None = None, nudge: float = 1.0, blank: bool = False,
     ) -> None:  # fmt: skip
         super().__init__(name, key=key)
         self.number = number
@@ -30,10 +33,11 @@ class NumberEntry(Captioned):
         self.enter = enter
         self.unit = unit
         self.nudge = nudge
+        self.blank = blank
 
     @property
     def value(self) -> str:
-        return f"{self.number:.1f}".removesuffix(".0") + f" {self.unit}"
+        return "" if self.blank else f"{self.number:.1f}".removesuffix(".0") + f" {self.unit}"
 
     def wide(self, ui: Ui) -> int:
         return max(
@@ -96,7 +100,7 @@ class NumberEntry(Captioned):
             if len(draft) < MOST_LETTERS:
                 ui.memory[slot] = draft + typed
         elif event.key == pygame.K_BACKSPACE:
-            ui.memory[slot] = str(ui.memory.get(slot) or f"{self.number:g}")[:-1]
+            ui.memory[slot] = str(ui.memory.get(slot) or ("" if self.blank else f"{self.number:g}"))[:-1]
         elif event.key in {pygame.K_RETURN, pygame.K_KP_ENTER}:
             self.commit(ui)
             if self.enter:

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from trainer.order import TIED
 from trainer.rules.letting_go import let_go_loose, never_tied
-from trainer.rules.rule import PRACTICE, Finds, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, HandOver, Site, Stand
 from trainer.words import _
 
@@ -27,6 +30,14 @@ def stood_before_last_tied(before: Site, event: Event, after: Site) -> Finds:
     """
     for loose in let_go_loose(before, event):
         if not loose.fell:
-            yield loose.found
+            yield _and_stayed_up(before, loose.found)
     if isinstance(event.action, HandOver):
         yield from never_tied(before)
+
+
+def _and_stayed_up(before: Site, found: Found) -> Found:
+    """Why it did not go over, as a row with nothing held in it does: others were there to catch it by."""
+    if before.layout.by_tag[found.member].kind not in TIED:
+        return found
+    text = _("{how}. It stayed up only because another truss in its row is held: it was caught and braced to that one")
+    return replace(found, got=text.format(how=found.got))

@@ -1,4 +1,8 @@
-"""A truss stood on a verandah beam that is not bolted to its posts."""
+"""A truss stood on a verandah beam that is not bolted to its posts.
+
+The beam is there before the roof: whoever put it up bolts it to its posts. Who stands trusses looks, and has it put
+right; what they tie down themselves is each truss to the beam. Common practice, no source.
+"""
 
 from __future__ import annotations
 
@@ -12,7 +16,10 @@ from trainer.words import _
     severity="stop-work",
     on=Stand,
     what=_("A truss was stood on the verandah beam of wall {member}, and {got}. Wanted: {want}."),
-    why=_("Nothing but its weight keeps such a beam on its posts. It can roll under a load, and wind lifts it off."),
+    why=_(
+        "Nothing but its weight keeps such a beam on its posts. It can roll under a load, and wind lifts it off. "
+        "Whoever put the beam up bolts it. You look at it before it takes a truss."
+    ),
     fix=_("Take the weight off. Report it, and have the beam bolted down before you go on."),
     safety=_("Keep out from under that beam until it is bolted."),
     source=PRACTICE,

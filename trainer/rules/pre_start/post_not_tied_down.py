@@ -12,7 +12,10 @@ from trainer.words import _
     severity="stop-work",
     on=Stand,
     what=_("A truss was stood on the verandah beam at {member}, and {got}. Wanted: {want}."),
-    why=_("Wind pushes up under an open roof. A loose post lifts out, and the roof goes with it."),
+    why=_(
+        "Wind pushes up under an open roof. A loose post lifts out, and the roof goes with it. "
+        "Whoever set the posts ties them down. You look at them before they carry a truss."
+    ),
     fix=_("Take the weight off. Report it. Have the foot of the post tied to its footing before you go on."),
     safety=_("Keep out from under that roof when the wind gets up."),
     source=PRACTICE,

@@ -1,0 +1,170 @@
+"""The course: its file, its sittings, what is left to be finished, and what a day holds."""
+
+from datetime import UTC, datetime, timedelta
+from functools import cache
+
+import pytest
+from ten_days import ten_days
+
+from trainer.course import Build, Course, Done, FinishIt, Sitting, Watch, finish, parse_course, sittings, today
+from trainer.course.sittings import BUILDING_MINUTES, next_sitting
+from trainer.course.today import FEWEST_REVIEWS, MOST_A_DAY, MOST_REVIEWS, with_done
+from trainer.film import film_of
+from trainer.layout import Layout, lay_out
+from trainer.level import Level, parse_level
+from trainer.order import Step
+from trainer.quiz.history import Seen
+from trainer.read import Faulty
+from trainer.rules import all_rules
+from trainer.session import Session
+from trainer.shipped import course_path, find_level, level_paths, style_texts
+from trainer.site import done, step_actions
+
+HOUSES = [path.stem for path in level_paths()]
+NOW = datetime(2026, 3, 2, 9, tzinfo=UTC)
+
+
+@cache
+def level_of(house: str) -> tuple[Level, Layout]:
+    path = find_level(house)
+    level = parse_level(path.read_bytes(), path.name, style_texts(path))
+    return level, lay_out(level.house())
+
+
+@cache
+def course() -> Course:
+    path = course_path()
+    return parse_course(path.read_bytes(), path.name, HOUSES)
+
+
+@cache
+def minutes() -> dict[str, int]:
+    return {step.whole: level_of(step.whole)[0].lesson.minutes or 0 for step in course().steps}
+
+
+def test_it_has_some_twenty_steps_on_houses_that_are_not_kept_for_assessment() -> None:
+    assert 18 <= len(course().steps) <= 24
+    houses = {house for step in course().steps for house in (step.watch, step.whole, *step.finish)}
+    assert not [house for house in houses if level_of(house)[0].lesson.unseen]
+    assert all(minutes().values())
+
+
+def test_every_fault_of_a_course_is_named_with_its_line_and_what_may_be_meant() -> None:
+    text = course_path().read_text(encoding="utf-8")
+    text = text.replace("id: first-truss", "id: set-out", 1).replace("whole: wren", "whole: wrenn", 1)
+    text = text.replace("film: saddle", "film: sadle", 1).replace("drill: line-it-up", "drill: line-it", 1)
+    text = text.replace("[mark-off-station,", "[mark-of-station,", 1)
+    with pytest.raises(Faulty) as caught:
+        parse_course(text, "course.yaml", HOUSES)
+    paths = {fault.path for fault in caught.value.faults}
+    assert {"steps[1].id", "steps[9].whole", "steps[10].film", "steps[0].rules[0]"} <= paths
+    assert any(path.endswith(".drill") for path in paths)
+    assert "wren" in next(fault.what for fault in caught.value.faults if fault.path == "steps[9].whole")
+    assert all(fault.line > 1 for fault in caught.value.faults)
+
+
+@pytest.mark.parametrize("step", course().steps, ids=lambda step: step.id)
+def test_what_is_left_to_be_finished_is_done_right_by_its_own_steps_and_hints_fade(step) -> None:  # type: ignore[no-untyped-def]
+    for number, house in enumerate(step.finish, 1):
+        level, layout = level_of(house)
+        part = FinishIt(step, number)
+        drill = finish(step, level, number, part.helped, layout)
+        assert drill.kind == part.name
+        assert drill.rules and set(drill.rules) <= set(step.rules)
+        assert drill.minutes <= part.minutes
+        assert drill.level.lesson.hints == (number < len(step.finish))
+        session = drill.session()
+        assert not drill.finished(session.site)
+        if drill.steps:
+            assert _do_it(session, drill.steps) == ()
+            assert drill.result(session).right
+
+
+def _do_it(session: Session, steps: tuple[Step, ...]) -> tuple[object, ...]:
+    for step in steps:
+        while not done(session.site, step):
+            session.do_in_one_go([step_actions(session.site, step)[0]])
+    return session.findings
+
+
+def test_each_idea_is_in_the_film_where_it_is_watched() -> None:
+    for step in course().steps[:5]:
+        level, layout = level_of(step.watch)
+        assert step.film in {part.key for part in film_of(level, 1, layout, idea=step.film).parts}
+
+
+def test_a_sitting_is_short_holds_one_new_idea_at_most_and_each_idea_returns() -> None:
+    found = sittings(course(), minutes())
+    for sitting in found:
+        assert 0 < sitting.minutes <= BUILDING_MINUTES + 1
+        assert sum(isinstance(part, Watch) for part in sitting.parts) <= 1
+    parts = [part for sitting in found for part in sitting.parts]
+    for step in course().steps:
+        assert [p.number for p in parts if isinstance(p, FinishIt) and p.step == step] == [
+            *range(1, len(step.finish) + 1)
+        ]
+        built = [p.number for p in parts if isinstance(p, Build) and p.house == step.whole]
+        assert built == [*range(1, len(built) + 1)]
+        assert built
+
+
+def test_girder_valley_and_saddles_come_within_three_hours() -> None:
+    passed = 0.0
+    for sitting in sittings(course(), minutes()):
+        passed += sitting.minutes
+        if sitting.new and sitting.new.film == "saddle":
+            break
+    assert passed <= 180
+
+
+def test_every_rule_of_a_step_is_known_and_the_deciding_ones_are_in_it() -> None:
+    taught = {rule for step in course().steps for rule in step.rules}
+    assert taught <= {rule.name for rule in all_rules()}
+    assert len(taught) >= 60
+
+
+def test_the_course_goes_on_where_it_was_left_until_it_is_done() -> None:
+    so_far, number = Done(), 0
+    while (sitting := next_sitting(course(), minutes(), so_far)) is not None:
+        assert sitting == sittings(course(), minutes())[number]
+        half = with_done(so_far, Sitting(sitting.parts[:1]))
+        left = next_sitting(course(), minutes(), half)
+        assert left is None or left.parts[0] != sitting.parts[0]
+        so_far, number = with_done(so_far, sitting), number + 1
+    assert number == len(sittings(course(), minutes()))
+    assert all(n == of for n, of in map(so_far.of_step, course().steps))
+
+
+@pytest.mark.parametrize("seed", range(1, 9))
+def test_ten_evenings_are_short_bring_one_idea_each_at_most_and_each_idea_back_twice(seed: int) -> None:
+    evenings = ten_days(seed)
+    for evening in evenings:
+        assert evening.seconds <= 15 * 60
+        assert len(evening.new) <= 1
+        assert evening.questions <= MOST_A_DAY
+    assert all(evening.reviews >= FEWEST_REVIEWS for evening in evenings[3:])
+    for step in [step for evening in evenings for step in evening.new]:
+        assert sum(step in evening.back for evening in evenings) >= 2
+    assert sum(len(evening.new) for evening in evenings) >= 5
+
+
+def test_after_a_week_away_the_most_serious_eight_come_back_first() -> None:
+    rules = sorted(all_rules(), key=lambda rule: rule.name)[:40]
+    history = [Seen(f"rule {rule.name}", NOW - timedelta(days=7), "again") for rule in rules]
+    plan = today(course(), minutes(), Done(), history, NOW, 1)
+    assert len(plan.review) == MOST_REVIEWS
+    grave = [rule.name for rule in rules if rule.severity == "stop-work"]
+    assert all(card.about[1] in grave for card in plan.review[: len(grave)])
+    later = [*history, *(Seen(f"rule {rule.name}", NOW, "good", asked=True) for rule in rules[:13])]
+    assert len(today(course(), minutes(), Done(), later, NOW, 1).review) == 0
+
+
+def test_a_day_with_little_due_asks_about_ideas_met_and_the_first_day_begins_with_the_course() -> None:
+    first = today(course(), minutes(), Done(), [], NOW, 1)
+    assert first.review == ()
+    assert first.building and isinstance(first.building.parts[0], Watch)
+    assert first.minutes <= 15
+    met = with_done(Done(), sittings(course(), minutes())[0])
+    second = today(course(), minutes(), met, [], NOW, 1)
+    assert 0 < len(second.review) <= FEWEST_REVIEWS
+    assert {card.about[1] for card in second.review} <= set(course().steps[0].rules)

@@ -1,0 +1,188 @@
+"""A gable that ends at an inside corner: the parts of the roof, the faces between them, and the layout of each.
+
+Areas are checked with shapely and closed forms; the rest is common practice, no source.
+"""
+
+import math
+import random
+from itertools import pairwise
+
+import pytest
+from layout_checks import faults
+from plans import TURNS, turned
+from shapely import Polygon, union_all
+from sizes import by_size
+
+from trainer.layout import House, LayoutRefused, TrussSpec, lay_out
+from trainer.plan import PlatePlan, plan_faults, roof_parts
+from trainer.roof import RoofSpec, distance, solve
+
+HABITS = ((600, 1800), (900, 2400), (600, 2400), (450, 1500))
+DRAWN = range(by_size(14, 300, 300))
+REFUSED = 3
+"""Of a hundred drawn plans, at most so many are refused: ends too short for a hip beside a gable."""
+
+
+def drawn(seed):
+    """A gabled main house and a lower end: flush or not, in the middle of the gable, or set forward with its own."""
+    dice = random.Random(f"stepped {seed}")
+    long, wide, out = (dice.randrange(a, b) * 10 for a, b in ((700, 1500), (600, 1100), (250, 700)))
+    low = dice.randrange(90, (wide - 3000) // 10) * 10
+    far = dice.choice(
+        [wide, dice.randrange((low + 2400) // 10, (wide - 600) // 10) * 10, wide + dice.randrange(90, 300) * 10]
+    )
+    if far == wide:
+        outline = [(0, 0), (long, 0), (long, low), (long + out, low), (long + out, wide), (0, wide)]
+        gables = "B"
+    elif far < wide:
+        outline = [
+            (0, 0),
+            (long, 0),
+            (long, low),
+            (long + out, low),
+            (long + out, far),
+            (long, far),
+            (long, wide),
+            (0, wide),
+        ]
+        gables = "BF"
+    else:
+        outline = [
+            (0, 0),
+            (long, 0),
+            (long, low),
+            (long + out, low),
+            (long + out, far),
+            (long, far),
+            (long, wide),
+            (0, wide),
+        ]
+        gables = "BF"
+    ends = "D" if dice.random() < 0.4 else ""
+    first = chr(ord("A") + len(outline) - 1) if dice.random() < 0.5 else ""
+    return PlatePlan(tuple(outline), 90, frozenset(gables + ends + first))
+
+
+PLANS = [(seed, drawn(seed)) for seed in DRAWN]
+
+
+def laid(plan, spacing=600, setback=1800, overhang=450, straight_fascia=600):
+    return lay_out(House(plan, RoofSpec(22.5, overhang, 90, straight_fascia), TrussSpec(spacing, setback)))
+
+
+def test_layouts_over_drawn_plans_obey_what_any_right_layout_obeys():
+    refused = 0
+    for seed, plan in PLANS:
+        assert not plan_faults(plan.outline, sorted(plan.gables), ())
+        assert len(roof_parts(plan)) == 2
+        try:
+            layout = laid(plan, *HABITS[seed % 4])
+        except LayoutRefused as no:
+            refused += 1
+            assert all(reason.place and reason.why for reason in no.reasons)
+            continue
+        assert faults(layout) == [], seed
+        assert {m.kind for m in layout.members}.isdisjoint({"girder", "saddle"})
+    assert refused <= len(PLANS) * REFUSED / 100
+
+
+@pytest.mark.parametrize("turn", TURNS.values(), ids=TURNS)
+def test_a_turned_or_mirrored_plan_has_the_same_roof_and_as_many_trusses(turn):
+    for seed, plan in PLANS[:2]:
+        other = turned(plan, turn, (1230, -770))
+        assert not plan_faults(other.outline, sorted(other.gables), ())
+        spec = RoofSpec(22.5, 450, 90)
+        one, two = solve(plan, spec), solve(other, spec)
+        assert one.plan_area_m2 == pytest.approx(two.plan_area_m2, abs=1e-9)
+        assert one.step_area_m2 == pytest.approx(two.step_area_m2, abs=1e-9)
+        try:
+            layout = laid(plan, *HABITS[seed % 4])
+        except LayoutRefused:
+            continue
+        mirrored = laid(other, *HABITS[seed % 4])
+        assert faults(mirrored) == []
+        kinds = ("truncated_girder", "hip", "gable")
+        assert [layout.counts.get(k, 0) for k in kinds] == [mirrored.counts.get(k, 0) for k in kinds]
+
+
+def test_the_planes_of_the_parts_cover_the_plan_once_and_no_more():
+    for seed, plan in PLANS:
+        roof = solve(plan, RoofSpec(22.5, 0, 90))
+        shapes = [Polygon([place[:2] for place in face.polygon]) for face in roof.faces]
+        assert union_all(shapes).area == pytest.approx(Polygon(plan.outline).area, abs=1), seed
+        assert roof.plan_area_m2 * 1e6 == pytest.approx(Polygon(plan.outline).area, abs=1), seed
+        assert roof.area_m2 == pytest.approx(roof.plan_area_m2 / math.cos(math.radians(22.5)))
+
+
+def test_every_face_lies_on_the_distance_to_the_outside_of_its_own_part():
+    for _seed, plan in PLANS[:12]:
+        spec = RoofSpec(30, 0, 0)
+        for face in solve(plan, spec).faces:
+            x, y = (sum(p[i] for p in face.polygon) / len(face.polygon) for i in (0, 1))
+            inside = Polygon([p[:2] for p in face.polygon]).representative_point()
+            wall = plan.by_name[face.wall]
+            d = (inside.x - wall.a[0]) * wall.inward[0] + (inside.y - wall.a[1]) * wall.inward[1]
+            assert distance(plan, inside.x, inside.y) == pytest.approx(d, abs=1e-6), (x, y)
+
+
+ABOVE = PlatePlan(((0, 0), (8350, 0), (8350, 1950), (12250, 1950), (12250, 7150), (0, 7150)), 90, frozenset("BF"))
+
+
+def test_the_face_between_two_parts_is_what_the_upper_gable_shows_above_the_lower_roof():
+    """A gable of 7150 over a roof of 5200, flush at the back: two triangles' difference in closed form."""
+    roof, t = solve(ABOVE, RoofSpec(22.5, 0, 90)), math.tan(math.radians(22.5))
+    upper, hidden, lower = 7150**2 / 4, 1950**2 / 2, 5200**2 / 4
+    assert roof.step_area_m2 == pytest.approx((upper - hidden - lower) * t / 1e6)
+    (ring,) = roof.steps
+    assert {place[0] for place in ring} == {8350.0}
+    assert [round(z - 90, 3) for z in sorted({place[2] for place in ring})] == [
+        0, round(1625 * t, 3), round(1950 * t, 3), round(2600 * t, 3), round(3575 * t, 3)
+    ]  # fmt: skip
+    # Looked at over the lower roof, from the right, the back of the house is on the right.
+    assert sum(a[1] * b[2] - b[1] * a[2] for a, b in pairwise([*ring, ring[0]])) > 0
+
+
+def test_two_roofs_side_by_side_each_stand_above_the_other_once():
+    plan = PlatePlan(
+        ((0, 0), (6000, 0), (6000, 2000), (12000, 2000), (12000, 10000), (6000, 10000), (6000, 8000), (0, 8000)),
+        90, frozenset("BF"),
+    )  # fmt: skip
+    roof, t = solve(plan, RoofSpec(22.5, 0, 0)), math.tan(math.radians(22.5))
+    # Each gable is 8000 wide and 4000 t high, set 2000 off the other: they cross midway, 3000 t up.
+    assert len(roof.steps) == 2
+    each = (4000**2 - 2000**2 / 2 - 3000**2) * t / 1e6
+    assert roof.step_area_m2 == pytest.approx(2 * each)
+
+
+def test_a_verge_ends_at_the_inside_corner_and_the_eave_runs_up_to_the_gables_face():
+    roof = solve(ABOVE, RoofSpec(22.5, 450, 90))
+    # The outline moved out by the eaves, and the corner of the verge over the end of the lower eave once more.
+    whole = (12250 + 900) * (7150 + 900) - 3900 * 1950
+    overlap = 450 * 450
+    assert roof.plan_area_m2 == pytest.approx((whole + overlap) / 1e6)
+    ends = {place[:2] for face in roof.faces if face.wall in "AC" for place in face.polygon}
+    assert {(8800.0, -450.0), (8800.0, 1950.0), (8350.0, 1950.0), (8350.0, 1500.0)} <= ends
+
+
+def test_outriggers_carry_a_verge_at_the_gables_own_wall_and_end_flush_over_the_lower_roof():
+    layout = laid(ABOVE)
+    gable = next(m for m in layout.members if m.kind == "gable" and m.start[0] > 4000)
+    own = [part for part in layout.parts if part.on == gable.tag]
+    for part in (part for part in own if part.part == "outrigger"):
+        assert part.start[0] == (8800 if part.start[1] <= 1950 else 8350)
+    (rafter,) = (part for part in own if part.part == "verge rafter")
+    assert sorted((rafter.start[1], rafter.finish[1])) == [-450, 1950]
+    # No stud where the roofs are one slope: above the lower ridge's back slope, from 4550 on.
+    studs = [part.start[1] for part in own if part.part == "gable stud"]
+    assert studs and max(studs) < 4550
+
+
+def test_a_recess_between_two_parts_narrower_than_two_overhangs_is_refused_with_its_place():
+    outline = (
+        (0, 0), (9000, 0), (9000, 2000), (9500, 2000), (9500, -1000), (13000, -1000), (13000, 7000), (0, 7000)
+    )  # fmt: skip
+    plan = PlatePlan(outline, 90, frozenset("B"))
+    assert not plan_faults(plan.outline, ["B"], ())
+    with pytest.raises(LayoutRefused) as no:
+        laid(plan)
+    assert "recess" in no.value.reasons[0].place and "overhang" in no.value.reasons[0].why

@@ -1,0 +1,252 @@
+"""Today: a quarter of an hour in three parts. *Go on* leads from one to the next, and says what comes another day."""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import TYPE_CHECKING
+
+import pygame
+
+from trainer.board.command import Command
+from trainer.board.course_words import kind_of, part_in_words, sitting_in_words
+from trainer.board.library import HouseEntry, Library
+from trainer.board.quiz_start import quiz_on_cards, quiz_on_why
+from trainer.board.quizzing import Quizzing
+from trainer.board.scenes.asking import show_message
+from trainer.board.scenes.drilling import BackTo, begin_drill
+from trainer.board.scenes.middle import Middle
+from trainer.board.scenes.opening import open_again, open_new
+from trainer.board.scenes.quiz import Quiz
+from trainer.board.scenes.todays_house import TodaysHouse
+from trainer.board.services import Services
+from trainer.board.table.files import own_paths
+from trainer.board.today import Day, note_done, plan_day, so_far, wanted_houses
+from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Row, Widget
+from trainer.course import Build, Done, FinishIt, Part, Watch, finish
+from trainer.drill import CannotDrill
+from trainer.records.drills import keep_watched
+from trainer.records.errors import RecordsError
+from trainer.shipped import level_paths
+from trainer.words import _, ngettext
+
+if TYPE_CHECKING:
+    from trainer.records.seat import OpenAttempt
+    from trainer.session import Session
+
+DAY = "today/day"
+"""Where the day stays in memory while one of its parts is on the screen."""
+
+
+class TodayScreen(Middle):
+    """The three parts of today, how far they are, and the course."""
+
+    def __init__(self, services: Services, *, anew: bool = True) -> None:
+        """Show today: ``anew`` plans another go where the last one is done."""
+        super().__init__(services)
+        self.name = _("Today")
+        # At the very first start nobody was at the houses yet.
+        self.library = services.library or Library(level_paths(), own_paths(services.records.folder))
+        services.library = self.library
+        if anew and self.day is not None and self.day.over:
+            self.ui.memory[DAY] = None
+        self._seen = self._looked = False
+        self._done = Done()
+
+    @property
+    def day(self) -> Day | None:
+        """The day that is being gone through, once it is planned."""
+        day: Day | None = self.ui.memory.get(DAY)
+        return day
+
+    def tick(self, now_ms: int) -> None:
+        if not self._seen:
+            self._seen = True
+        elif not wanted_houses() <= set(self._entries):
+            self.library.read_next()
+        elif not self._looked:
+            self._looked = True
+            self._look()
+
+    def _look(self) -> None:
+        """Plan the day, or see how far it has come since it was left."""
+        self.services.path.look()
+        self._done = so_far(self.services, self._entries)
+        if self.day is None:
+            self.ui.memory[DAY] = plan_day(self.services, self._entries, self._done)
+        for part in self.day.left if self.day else ():
+            if self.day is not None and self._done.has(part):
+                note_done(self.services, self.day, part)
+        self.refresh()
+
+    @property
+    def _entries(self) -> dict[str, HouseEntry]:
+        return {entry.id: entry for entry in self.library.entries}
+
+    # what shows
+
+    def side(self) -> Widget:
+        day = self.day
+        if day is None or not self._looked:
+            return Pad(Label(_("One moment …"), "body", "panel_ink", role="status"), pad=18, name=_("Today"))
+        rows = self._rows(day)
+        chosen = next((row.key for row in rows if row.picture == "open"), "")
+        listing = Listing(
+            _("The parts of today"), rows, chosen, lambda _row: None, key="today/parts", tall=True, show=len(rows)
+        )
+        listing.grows = not self.ui.look.roomy(self.size)
+        minutes = round(day.plan.minutes)
+        long = ngettext("About {n} minute.", "About {n} minutes.", minutes).format(n=minutes)
+        head = _("Today is done.") if day.over else long
+        parts: list[Widget] = [Label(head, "title", role="heading"), listing, self._buttons(day)]
+        parts.append(Label(self._after(day), "body", "panel_ink"))
+        return Pad(Column(parts, gap=10), pad=18, column=True, name=_("Today"), key="today")
+
+    def _rows(self, day: Day) -> list[Row]:
+        left = set(day.left)
+        rows = []
+        if (n := len(day.plan.review)) or not day.reviewed:
+            asked = ngettext("{n} question on what came back", "{n} questions on what came back", n).format(n=n)
+            rows.append(_row("review", _("What is due"), asked, day.reviewed))
+        building = day.plan.building.parts if day.plan.building else ()
+        rows += [
+            _row(f"part {n}", kind_of(part), part_in_words(part, self._entries), part not in left)
+            for n, part in enumerate(building)
+        ]
+        if n := len(day.plan.why):
+            rows.append(_row("why", _("Why"), ngettext("{n} question", "{n} questions", n).format(n=n), day.asked_why))
+        return rows
+
+    def _buttons(self, day: Day) -> Widget:
+        if day.over:
+            home = Button(
+                _("Finish for today"), self.services.go_home, kind="primary", shortcut="Enter", key="today/on"
+            )
+            more = [Button(_("Go on with more"), self.more, key="today/more")] if day.plan.after else []
+            return Flow([home, *more], key="today/buttons", gap=10)
+        begun = day.done or (day.plan.review and day.reviewed)
+        name = _("Go on") if begun else _("Begin")
+        return Flow([Button(name, self.go_on, kind="primary", shortcut="Enter", key="today/on")], key="today/buttons")
+
+    def _after(self, day: Day) -> str:
+        if day.plan.after is None:
+            return _("The course is done. More houses stand on the path.")
+        return _("Next time: {what}").format(what=sitting_in_words(day.plan.after, self._entries))
+
+    def first_focus(self) -> str:
+        return "today/on"
+
+    # doing
+
+    def go_on(self) -> None:
+        """Go on with the next part that is left; when all is done, go to the houses."""
+        day = self.day
+        if day is None:
+            return
+        if not day.reviewed:
+            self._ask(
+                day, "reviewed", quiz_on_cards(day.plan.review, self.services.seed(), self.services.records.seat())
+            )
+        elif day.left:
+            self._begin(day, day.left[0])
+        elif not day.asked_why:
+            self._ask(day, "asked_why", quiz_on_why(day.plan.why, self.services.seed(), self.services.records.seat()))
+        else:
+            self.services.go_home()
+
+    def more(self) -> None:
+        """Plan another go today."""
+        self.ui.memory[DAY] = None
+        self._look()
+
+    def _come_back(self) -> None:
+        self.services.show(TodayScreen(self.services, anew=False))
+
+    def _ask(self, day: Day, what: str, quiz: Quizzing | None) -> None:
+        """Ask the questions of a part; it is done when they are answered."""
+
+        def back() -> None:
+            if quiz is None or quiz.asked is None:
+                setattr(day, what, True)
+            self._come_back()
+
+        if quiz is None:
+            back()
+        else:
+            self.services.show(Quiz(self.services, quiz, BackTo(_("Go on with today"), _("Today"), back)))
+
+    def _begin(self, day: Day, part: Part) -> None:
+        match part:
+            case Watch():
+                self._watch(day, part)
+            case FinishIt():
+                self._finish(day, part)
+            case Build():
+                self._build(part)
+
+    def _watch(self, day: Day, part: Watch) -> None:
+        from trainer.board.scenes.film import FilmScreen  # loads what draws in space
+
+        def watched() -> None:
+            note_done(self.services, day, part)
+            seat = self.services.records.seat()
+            trouble = ""
+            try:
+                if seat is not None:
+                    keep_watched(seat, part.name, part.step.watch, screen.right, screen.asked)
+            except RecordsError as error:
+                trouble = str(error)
+            self._come_back()
+            if trouble:
+                show_message(self.services, _("Nothing is recorded"), [trouble])
+
+        entry = self._entries[part.step.watch]
+        screen = FilmScreen(
+            self.services, entry, back=_("Today"), leave=self._come_back, part=part.step.film, watched=watched
+        )
+        self.services.show(screen)
+
+    def _finish(self, day: Day, part: FinishIt) -> None:
+        def back() -> None:
+            if doing.ended:
+                note_done(self.services, day, part)
+            self._come_back()
+
+        level = self._entries[part.house].level
+        try:
+            drill = finish(part.step, level, self.services.seed(), part.helped)
+        except CannotDrill as why:
+            note_done(self.services, day, part)
+            show_message(self.services, _("No drill for this here"), [str(why)])
+            return
+        again = partial(self._finish, day, part)
+        doing = begin_drill(self.services, drill, BackTo(_("Go on with today"), _("Today"), back), again)
+
+    def _build(self, part: Build) -> None:
+        begun = self.services.path.begun.get(part.house)
+        entry = self._entries[part.house]
+
+        def assign(session: Session, attempt: OpenAttempt | None) -> TodaysHouse:
+            return TodaysHouse(session, attempt, self.services, part, self._come_back)
+
+        if begun is None:
+            open_new(self.services, entry, "practice", assign)
+        else:
+            open_again(self.services, begun, assign)
+
+    def commands(self) -> list[Command]:
+        return [Command(_("Go on with today"), "Enter", self.go_on), Command(_("Houses"), "Esc", self.services.go_home)]
+
+    def key(self, event: pygame.event.Event) -> bool:
+        if event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT):
+            return False
+        if event.key in {pygame.K_RETURN, pygame.K_KP_ENTER}:
+            self.go_on()
+        elif event.key == pygame.K_ESCAPE:
+            self.services.go_home()
+        else:
+            return False
+        return True
+
+
+def _row(key: str, title: str, second: str, done: bool) -> Row:
+    return Row(key, title, second=second, picture="good" if done else "open", detail=_("done") if done else "")

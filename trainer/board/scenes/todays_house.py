@@ -1,0 +1,54 @@
+"""A whole house of the course while a part of it is built: it says when a safe point is come to."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
+
+from trainer.board.scenes.asking import ask_which
+from trainer.board.scenes.assignment import OneHouse
+from trainer.board.today import reached, safe
+from trainer.words import _
+
+if TYPE_CHECKING:
+    from trainer.board.services import Services
+    from trainer.course import Build
+    from trainer.records.seat import OpenAttempt
+    from trainer.session import ActionResult, Session
+    from trainer.site.actions import AnyAction
+
+
+class TodaysHouse(OneHouse):
+    """One part of a house. Its end is the first moment after it at which all that stands is held."""
+
+    back = _("Today")
+
+    def __init__(
+        self, session: Session, attempt: OpenAttempt | None, services: Services, part: Build, go: Callable[[], None]
+    ) -> None:
+        super().__init__(session, attempt)
+        self._services, self._part, self._go = services, part, go
+        self._steps = len(session.site.job.order.steps)
+        self.at_safe_point = False
+
+    def do(self, actions: Sequence[AnyAction]) -> tuple[ActionResult, ...]:
+        """Do what one hand does in one go; say so when today's part of the house is done."""
+        outcomes = super().do(actions)
+        wanted = self._part.number < self._part.parts and not self.at_safe_point
+        if wanted and reached(self._part, len(self.session.outcomes), self._steps) and safe(self.session.site):
+            self.at_safe_point = True
+            lines = [
+                _("All that stands is held. That is enough of this house for today."),
+                _("It is kept: you go on with it here another day."),
+            ]
+            options = ((_("Go on with today"), self._go), (_("Keep building"), None))
+            ask_which(self._services, _("A safe point"), lines, options)
+        return outcomes
+
+    def before_leaving(self) -> str:
+        """Nothing is lost where it is kept."""
+        return "" if self.attempt is not None else super().before_leaving()
+
+    def left(self, services: Services) -> None:
+        """Go back to today."""
+        self._go()

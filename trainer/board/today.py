@@ -1,0 +1,91 @@
+"""Today on this seat: what the records say is done and due, and the plan that comes of it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import UTC, datetime
+from typing import TYPE_CHECKING
+
+from trainer.course import Build, Done, Part, Today, steps_of, today, with_done
+from trainer.course.sittings import Sitting
+from trainer.quiz.history import Seen
+from trainer.records.answers import history
+from trainer.records.course import course_done
+from trainer.records.errors import RecordsError
+from trainer.shipped.course import course
+from trainer.site.query import held
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from trainer.board.library import HouseEntry
+    from trainer.board.services import Services
+    from trainer.site import Site
+
+
+def wanted_houses() -> frozenset[str]:
+    """The houses that have to be read before a day can be planned and gone through."""
+    return frozenset(house for step in course().steps for house in (step.watch, step.whole, *step.finish))
+
+
+@dataclass
+class Day:
+    """One go at today: its plan, and what of it is done. It is planned anew each time that it is begun."""
+
+    plan: Today
+    reviewed: bool = False
+    asked_why: bool = False
+    done: list[Part] = field(default_factory=list)
+    """What was done since it was planned; also where nothing is recorded."""
+
+    @property
+    def left(self) -> tuple[Part, ...]:
+        """What is still to be built of it."""
+        parts = self.plan.building.parts if self.plan.building else ()
+        return tuple(part for part in parts if part not in self.done)
+
+    @property
+    def over(self) -> bool:
+        """Whether all of it is done."""
+        return self.reviewed and self.asked_why and not self.left
+
+
+def plan_day(services: Services, entries: Mapping[str, HouseEntry], done: Done) -> Day:
+    """Plan what to do now, with what is done so far."""
+    minutes = {step.whole: entries[step.whole].level.lesson.minutes or 0 for step in course().steps}
+    seat, seen, now = services.records.seat(), list[Seen](), datetime.now(UTC)
+    if seat is not None:
+        now = datetime.fromtimestamp(seat.clock() / 1000, UTC)
+        try:
+            seen = history(seat.store, seat.code)
+        except RecordsError as error:
+            services.records.trouble = str(error)
+    plan = today(course(), minutes, done, seen, now, services.seed())
+    return Day(plan, reviewed=not plan.review, asked_why=not plan.why)
+
+
+def so_far(services: Services, entries: Mapping[str, HouseEntry]) -> Done:
+    """Return what is done of the course, by the records, and by memory where there are none."""
+    seat = services.records.seat()
+    if seat is not None:
+        try:
+            return course_done(seat, lambda house: steps_of(entries[house].level) if house in wanted_houses() else 0)
+        except RecordsError as error:
+            services.records.trouble = str(error)
+    return with_done(Done(), Sitting(tuple(services.ui.memory.get("today/done", ()))))
+
+
+def reached(part: Build, acts: int, steps: int) -> bool:
+    """Whether so many acts on a house of so many steps are all that a part of it wants."""
+    return acts * part.parts >= part.number * steps
+
+
+def safe(site: Site) -> bool:
+    """Whether all that stands is held, so that the work can be left."""
+    return all(held(site, tag) for tag in site.at_place.values())
+
+
+def note_done(services: Services, day: Day, part: Part) -> None:
+    """Note that a part of today is done."""
+    day.done.append(part)
+    services.ui.memory["today/done"] = (*services.ui.memory.get("today/done", ()), part)

@@ -1,0 +1,6 @@
+"""The course: one idea at a time, each watched, finished and built; what comes next, and what a day holds."""
+
+from trainer.course.finish import Help, finish
+from trainer.course.model import Course, CourseStep, parse_course
+from trainer.course.sittings import Build, Done, FinishIt, Part, Sitting, Watch, sittings, steps_of
+from trainer.course.today import Today, today, with_done

@@ -1,0 +1,122 @@
+"""*Finish it*: a house built but for one idea, which is left to the learner.
+
+What an idea is, is what a film has a caption for. Help fades from one to the next: a worked example is finished first
+with all that teaches it, at last alone (trade of teaching: worked example, then completion, then whole).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from typing import Literal
+
+from trainer.chance import pick
+from trainer.course.model import CourseStep
+from trainer.drill import CannotDrill, Drill, make_drill
+from trainer.drill.playing import DrillSite
+from trainer.film.course import Course as FilmCourse
+from trainer.film.ideas import BY_KEY
+from trainer.layout import Layout, lay_out
+from trainer.level import Level
+from trainer.order import Step
+from trainer.rehearse.playing import actions_of
+from trainer.rules import all_rules
+from trainer.site import AnyAction
+from trainer.terms import STAGE_OF, Stage
+from trainer.words import _
+
+Help = Literal["shown", "faded", "alone"]
+"""What stands by a learner: the text that teaches and hints, hints alone, nothing."""
+KIND = "finish-{step}"
+"""What such a drill is called in the records."""
+STAGES: tuple[Stage, ...] = ("set-out", "stand", "brace", "fix")
+MOST_STEPS = 12
+"""Steps left to the learner, at most."""
+READING_S, STEP_S = 90, 12
+"""What a beginner takes to read, and for a step: twice what the stated minutes of the first houses allow for one."""
+
+
+def finish(step: CourseStep, level: Level, seed: int, helped: Help = "shown", layout: Layout | None = None) -> Drill:
+    """Return the drill that leaves only a step's idea of a house to be done.
+
+    :raises CannotDrill: where the house has nothing of it that could be left out by itself.
+    :raises LayoutRefused: where the house can't be laid out.
+    """
+    layout = layout or lay_out(level.house())
+    kind = KIND.format(step=step.id)
+    if step.drill:
+        made = make_drill(step.drill, level, seed, layout)
+        made = replace(made, level=_with_hints(made.level, helped), kind=kind, title=step.title)
+    else:
+        made = _left_out(step, level, layout, seed, helped)
+    return replace(made, kind=kind, title=step.title, rules=_touched(step, made))
+
+
+def _left_out(step: CourseStep, level: Level, layout: Layout, seed: int, helped: Help) -> Drill:
+    house = _with_hints(_bare(level), helped)
+    scene = DrillSite.of(house, layout, seed)
+    steps = [each for each in scene.sequence if each.verb != "hand_over"]
+    course = FilmCourse(layout, scene.job.order, seed, tuple(steps), (), ())
+    idea = BY_KEY[step.film]
+    lots = _lots([each for each in steps if idea.about(course, each)])
+    # Some need much else that waits for them in turn: that would be more than one idea.
+    fit = [left for left in map(scene.left, lots) if len(left) <= MOST_STEPS]
+    if not fit:
+        raise CannotDrill(_("This house has nothing of this idea that can be left out by itself."))
+    longest = max(map(len, fit))
+    left = pick([left for left in fit if 2 * len(left) >= longest], seed, level.id, step.film)
+    built = _("All else on this house is done, or waits for this: {what}. Finish it.").format(what=lowered(step.title))
+    task = f"{built} {idea.text(course)}" if helped == "shown" else built
+    return Drill(
+        kind=KIND.format(step=step.id), title=step.title, task=task, level=house, layout=layout, seed=seed,
+        given=_given(scene, left), steps=tuple(left), minutes=-(-(READING_S + STEP_S * len(left)) // 60),
+    )  # fmt: skip
+
+
+def lowered(title: str) -> str:
+    """Return a title as it stands inside a sentence."""
+    return title[:1].lower() + title[1:]
+
+
+def _bare(level: Level) -> Level:
+    """The level without the dangers of its site: nothing else is wrong there."""
+    lesson = level.lesson.model_copy(update={"stages": STAGES})
+    bare = {"walls": (), "delivery": (), "wind": "calm", "dangers": (), "lifting": None, "loading": False, "day": None}
+    return level.model_copy(update={"lesson": lesson, "site": level.site.model_copy(update=bare)})
+
+
+def _with_hints(level: Level, helped: Help) -> Level:
+    lesson = level.lesson.model_copy(update={"hints": helped != "alone"})
+    return level.model_copy(update={"lesson": lesson})
+
+
+def _lots(steps: Sequence[Step]) -> list[list[Step]]:
+    """The steps in lots of at most so many, each with all that is done on its trusses."""
+    by_tag: dict[str, list[Step]] = {}
+    for step in steps:
+        by_tag.setdefault(step.tag, []).append(step)
+    lots: list[list[Step]] = []
+    for mine in by_tag.values():
+        if lots and len(lots[-1]) + len(mine) <= MOST_STEPS:
+            lots[-1] += mine
+        else:
+            lots.append(mine[:MOST_STEPS])
+    return lots
+
+
+def _given(scene: DrillSite, left: Iterable[Step]) -> tuple[AnyAction, ...]:
+    """The actions that build all of the house which waits for nothing of ``left``."""
+    waiting = set(left)
+    for step in scene.sequence:
+        if any(edge.first in waiting for edge in scene.job.order.into.get(step, ())):
+            waiting.add(step)
+    played = [step for step in scene.sequence if step not in waiting and step.verb != "hand_over"]
+    return tuple(actions_of(scene.job, played, scene.seed))
+
+
+def _touched(step: CourseStep, drill: Drill) -> tuple[str, ...]:
+    """The rules of a step that its drill is about: those of the stages whose work is left."""
+    if drill.faults:
+        return step.rules
+    stages = {STAGE_OF[each.verb] for each in drill.steps}
+    return tuple(rule.name for rule in all_rules() if rule.name in step.rules and rule.stage in stages)

@@ -1,0 +1,96 @@
+"""What a quarter of an hour holds today: some minutes of what is due, ten of building, two of why.
+
+Nothing is counted but what is due: whoever was away for a week comes back to the most serious eight, and no more.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+from functools import reduce
+
+from trainer.chance import shuffled
+from trainer.course.model import Course, CourseStep
+from trainer.course.sittings import Build, Done, FinishIt, Part, Sitting, next_sitting
+from trainer.quiz.history import Seen, cards, seriousness
+from trainer.quiz.review import RULE, Card, due, new_card
+
+MOST_REVIEWS, MOST_A_DAY = 8, 15
+"""Questions in one go, and from one night to the next."""
+FEWEST_REVIEWS = 5
+"""Where fewer are due, rules of ideas met that nobody asked about, then what is due next, make it up to so many."""
+WHY = 2
+"""Questions on why, at the end."""
+ONE_DAY = timedelta(hours=16)
+"""What was answered no longer ago than this was answered on the same day."""
+QUESTION_MINUTES = 1 / 3
+"""What an answer takes."""
+
+
+@dataclass(frozen=True, slots=True)
+class Today:
+    """What to do today: the cards to be asked about, what to build, and the rules to be asked why of.
+
+    ``after`` is the sitting that comes next, another day.
+    """
+
+    review: tuple[Card, ...]
+    building: Sitting | None
+    why: tuple[str, ...]
+    after: Sitting | None
+
+    @property
+    def minutes(self) -> float:
+        """What it takes at most."""
+        questions = (len(self.review) + len(self.why)) * QUESTION_MINUTES
+        return questions + (self.building.minutes if self.building else 0)
+
+
+def today(
+    course: Course, minutes: Mapping[str, int], done: Done, history: Sequence[Seen], now: datetime, seed: int
+) -> Today:
+    """Return what to do at ``now`` (UTC), from what was done and met so far; the same for the same seed."""
+    building = next_sitting(course, minutes, done)
+    asked = sum(seen.asked and seen.when > now - ONE_DAY for seen in history)
+    room = min(MOST_REVIEWS, max(0, MOST_A_DAY - asked - WHY))
+    held = cards(history)
+    review = sorted(due(held.values(), now), key=seriousness)[:room]
+    met = [step for step in course.steps if done.has(FinishIt(step, 1))]
+    fresh = [new_card(name, now) for name in _not_asked_yet(met, held, seed)]
+    soon = [card for card in sorted(held.values(), key=lambda card: card.due) if card not in review]
+    soon = [card for card in soon if card.last_review is None or card.last_review <= now - ONE_DAY]
+    review += [*fresh, *soon][: max(0, min(FEWEST_REVIEWS, room) - len(review))]
+    new = [part.step for part in building.parts if not isinstance(part, Build)] if building else []
+    return Today(tuple(review), building, _why(met or new, seed), _after(course, minutes, done, building))
+
+
+def _not_asked_yet(met: Sequence[CourseStep], held: Mapping[str, Card], seed: int) -> list[str]:
+    """The names of the cards that the rules of ideas met have not got yet, those of the latest ideas first."""
+    names = [
+        f"{RULE} {rule}" for step in reversed(met) for rule in shuffled(step.rules, seed, "not asked yet", step.id)
+    ]
+    return [name for name in dict.fromkeys(names) if name not in held]
+
+
+def _why(steps: Sequence[CourseStep], seed: int) -> tuple[str, ...]:
+    """Two rules of the ideas that were met last."""
+    rules = list(dict.fromkeys(rule for step in steps[-2:] for rule in step.rules))
+    return tuple(shuffled(rules, seed, "why")[:WHY])
+
+
+def _after(course: Course, minutes: Mapping[str, int], done: Done, building: Sitting | None) -> Sitting | None:
+    return next_sitting(course, minutes, with_done(done, building)) if building else None
+
+
+def with_done(done: Done, sitting: Sitting) -> Done:
+    """Return what is done once a sitting is."""
+    return reduce(with_part, sitting.parts, done)
+
+
+def with_part(done: Done, part: Part) -> Done:
+    """Return what is done once a part of a sitting is."""
+    if not isinstance(part, Build):
+        return replace(done, drills={**done.drills, part.name: done.drills.get(part.name, 0) + 1})
+    built = done.built | {part.house} if part.number == part.parts else done.built
+    return replace(done, built=built, share={**done.share, part.house: part.number / part.parts})

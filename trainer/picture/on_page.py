@@ -1,0 +1,45 @@
+"""A drawing for a page of a browser: its lettering and strokes as large as they are to be seen there."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from trainer.picture.lettering import PAD, place_texts, text_box
+from trainer.picture.model import Box, Group, Item, Line, Picture, Polygon, Text
+from trainer.plan import Point
+
+OUT = 0.06
+"""Lettering that stands out of a picture by no more than this part of it belongs to it."""
+
+
+def on_page(picture: Picture, wide: float, high: float) -> Picture:
+    """Return a picture to be shown ``wide`` px wide, or less so that it is no more than ``high`` px high.
+
+    Every text has its place and is as large as :func:`place_texts` lets it be there; all that was in px is in mm, so
+    that it grows with the picture where that is shown larger.
+    """
+    left, low, right, top = picture.box
+    scale = min(wide / (right - left), high / (top - low))
+    items = tuple(_to_scale(item, scale) for item in place_texts(picture.items(), scale))
+    boxes = [text_box(item, pad=PAD) for item in items if isinstance(item, Text) and _within(item.at, picture.box)]
+    x0, y0, x1, y1 = zip(picture.box, *boxes, strict=True)
+    return replace(picture, box=(min(x0), min(y0), max(x1), max(y1)), layers=(Group("page", items),))
+
+
+def _within(at: Point, box: Box) -> bool:
+    """Whether a text is of the picture, or of a part of the house that is cut off."""
+    out = OUT * max(box[2] - box[0], box[3] - box[1])
+    return box[0] - out <= at[0] <= box[2] + out and box[1] - out <= at[1] <= box[3] + out
+
+
+def _to_scale(item: Item, scale: float) -> Item:
+    match item:
+        case Text(unit="px"):
+            return replace(item, size=item.size / scale, unit="mm")
+        case Line(unit="px"):
+            dash = tuple(length / scale for length in item.dash)
+            return replace(item, width=item.width / scale, unit="mm", dash=dash)
+        case Polygon(unit="px"):
+            return replace(item, width=item.width / scale, unit="mm")
+        case _:
+            return item
