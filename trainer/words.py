@@ -53,4 +53,9 @@ CAUTION = _(
     "people. No result here says that anyone is competent or licensed."
 )
 """Stands on every drawing, every screen of findings and every report."""
+FORMULAS = _(
+    "For sums: rise = run × tan(pitch). Length on the slope = run ÷ cos(pitch). Run of a hip = run × √2. "
+    "Lift = net pressure × roof area. Bays = length ÷ spacing."
+)
+"""Stands beside every sum: nobody has to know these by heart."""
 INVENTED = _("Invented house, for practice only. Do not build from it.")

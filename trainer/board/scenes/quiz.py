@@ -51,7 +51,7 @@ from trainer.quiz.question import Amount, Asked, InOrder, Pairs, PointAt, SomeOf
 from trainer.quiz.unit import TOPIC_NAMES
 from trainer.records.errors import RecordsError
 from trainer.report.question_picture import question_picture
-from trainer.words import CAUTION, _
+from trainer.words import CAUTION, FORMULAS, _
 
 LARGE_TEXT = 1.5
 """From this size of text on the question has the larger part of the window."""
@@ -182,6 +182,7 @@ class Quiz(Scene):
                 buttons.append(Button(_("Show me on the roof"), self.on_the_roof, shortcut="R", key="quiz/roof"))
         else:
             parts += [Label(how_here(asked), "body", "panel_faint"), *answer_widgets(self, asked)]
+            parts += [Label(FORMULAS, "small", "panel_faint", key="quiz/formulas")] if asked.is_sum else []
             said = self.unclear or (_("Hint: {hint}").format(hint=self.quiz.hinted) if self.quiz.hinted else "")
             parts += [Label(said, "strong", "accent", key="quiz/unclear")] if said else []
             keys = "Ctrl Enter" if isinstance(asked.task, SomeOf) else "Enter"
@@ -210,12 +211,24 @@ class Quiz(Scene):
         parts: list[Widget] = [
             Label(_("The quiz is done"), "title", role="heading"),
             Label(score, "figure", "accent"),
+            *self._sums_apart(),
             Label(kept, "body", "panel_faint"),
             listing,
             Button(self.back.name, self.back.go, kind="primary", key="quiz/houses"),
             Prose([Paragraph(CAUTION, "small", "panel_faint", space=0)], key="caution"),
         ]
         return Pad(Column(parts, gap=10), pad=18, column=True, name=_("The quiz is done"), key="summary")
+
+    def _sums_apart(self) -> list[Widget]:
+        """Say how the sums went and how the rest did, where there was both."""
+        given = self.quiz.sitting.given
+        sums = [each.right for each in given if self.quiz.questions[each.question].is_sum]
+        rest = [each.right for each in given if not self.quiz.questions[each.question].is_sum]
+        if not sums or not rest:
+            return []
+        text = _("Judgement: {right} of {all} right. Sums: {sums} of {of} right.")
+        said = text.format(right=sum(rest), all=len(rest), sums=sum(sums), of=len(sums))
+        return [Label(said, "body", key="quiz/sums apart")]
 
     def _looked_back(self) -> Widget:
         asked, given = self.quiz.looked_at_again(self.looking_at)
