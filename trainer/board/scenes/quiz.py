@@ -23,6 +23,7 @@ from trainer.board.scenes.quiz_answer import (
     letter_of,
     looked_back,
     places_answered,
+    sums_apart,
     text_widgets,
     verdict_widgets,
 )
@@ -211,24 +212,13 @@ class Quiz(Scene):
         parts: list[Widget] = [
             Label(_("The quiz is done"), "title", role="heading"),
             Label(score, "figure", "accent"),
-            *self._sums_apart(),
+            *sums_apart(self.quiz.questions, sitting.given),
             Label(kept, "body", "panel_faint"),
             listing,
             Button(self.back.name, self.back.go, kind="primary", key="quiz/houses"),
             Prose([Paragraph(CAUTION, "small", "panel_faint", space=0)], key="caution"),
         ]
         return Pad(Column(parts, gap=10), pad=18, column=True, name=_("The quiz is done"), key="summary")
-
-    def _sums_apart(self) -> list[Widget]:
-        """Say how the sums went and how the rest did, where there was both."""
-        given = self.quiz.sitting.given
-        sums = [each.right for each in given if self.quiz.questions[each.question].is_sum]
-        rest = [each.right for each in given if not self.quiz.questions[each.question].is_sum]
-        if not sums or not rest:
-            return []
-        text = _("Judgement: {right} of {all} right. Sums: {sums} of {of} right.")
-        said = text.format(right=sum(rest), all=len(rest), sums=sum(sums), of=len(sums))
-        return [Label(said, "body", key="quiz/sums apart")]
 
     def _looked_back(self) -> Widget:
         asked, given = self.quiz.looked_at_again(self.looking_at)

@@ -44,14 +44,8 @@ def places_of_regions(work: Building, size: tuple[int, int]) -> dict[str, pygame
     side = min(look.px(400), int(wide * SIDE))
     middle = wide - left - side
     over = work.views.strip(middle).high(work.ui, middle)
-<<<<<<< HEAD
-    foot = look.line("body") * 2 + look.px(14)
-    foot += min(look.px(130), int(high * 0.17)) if _truss_wanted(work) else 0
+    foot = look.line("body") * 2 + look.px(14) + (look.line("small") if _truss_wanted(work) else 0)
     foot = max(foot, look.line("body") * work.strip_lines)
-=======
-    foot = look.line("body") * 2 + look.px(14) if work.message or _seen_from_the_side(work) else 0
-    foot += look.line("small") if foot and _truss_wanted(work) else 0
->>>>>>> place
     return {
         "bar": pygame.Rect(0, 0, wide, top),
         "rail": pygame.Rect(0, top, left, high - top),
