@@ -58,4 +58,6 @@ FORMULAS = _(
     "Lift = net pressure × roof area. Bays = length ÷ spacing."
 )
 """Stands beside every sum: nobody has to know these by heart."""
+IN_SHORT = _("A practice aid. On site, follow the fabricator's drawings and your supervisor.")
+"""The same where there is no room for all of it, which can then be read nearby."""
 INVENTED = _("Invented house, for practice only. Do not build from it.")

@@ -162,7 +162,9 @@ def goes_round(corners: Sequence[Xy], against: Collection[str], corner: int) -> 
     low, high = (tuple(take(end[i] for end in ends) for i in (0, 1)) for take in (min, max))
     at, hit = _ahead(ring, (x, y), step)
     base = ring[hit].a, ring[(hit + 1) % len(ring)].a
-    on_one = all(min(p[i] for p in base) <= at[i] - side[i] and at[i] + side[i] <= max(p[i] for p in base) for i in (0, 1))
+    on_one = all(
+        min(p[i] for p in base) <= at[i] - side[i] and at[i] + side[i] <= max(p[i] for p in base) for i in (0, 1)
+    )
     clear = not any(_runs_through(a.a, b.a, low, high) for a, b in zip(ring, [*ring[1:], ring[0]], strict=True))
     return ring[hit].kind == _EAVE and on_one and clear
 
