@@ -176,9 +176,9 @@ class SaddleBuilder:
             p, q = (end.at for end in truss.ends)
             away = (p[across] - o.at) * self.away
             first, last = sorted((p[low], q[low]))
-            if truss.kind in ALONG and p[across] == q[across] and away > self.ground.girder_width:
-                if first < o.stop and o.start < last:
-                    yield away, away - truss.plies * thickness / 2, first, last
+            is_along = truss.kind in ALONG and p[across] == q[across] and away > self.ground.girder_width
+            if is_along and first < o.stop and o.start < last:
+                yield away, away - truss.plies * thickness / 2, first, last
 
     def _stops(self, d: float, first: float, last: float) -> bool:
         """Whether a truss along the saddles, ``first`` to ``last``, reaches to where one ``d`` in would lie."""
