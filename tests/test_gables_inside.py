@@ -186,3 +186,13 @@ def test_a_recess_between_two_parts_narrower_than_two_overhangs_is_refused_with_
     with pytest.raises(LayoutRefused) as no:
         laid(plan)
     assert "recess" in no.value.reasons[0].place and "overhang" in no.value.reasons[0].why
+
+
+@pytest.mark.parametrize(("gables", "against"), [("B", ""), ("C", ""), ("B", "C"), ("C", "B")])
+def test_what_is_said_of_neighbouring_gables_can_be_done(gables, against):
+    """Walls B and C share a corner: let one be an eave, or have a higher house behind it."""
+    outline = ((0, 0), (9410, 0), (9410, 6070), (0, 6070))
+    (fault, *_rest) = plan_faults(outline, ["B", "C"], ())
+    assert "both gables" in fault.what and "be an eave" in fault.what and "in against" in fault.what
+    assert not plan_faults(outline, list(gables), (), list(against))
+    assert faults(laid(PlatePlan(outline, 90, frozenset(gables), against=frozenset(against)))) == []
