@@ -173,9 +173,9 @@ def _gable_place_faults(gables: Sequence[str], corners: list[_Xy]) -> Iterator[t
                 i,
                 _(
                     "wall {gable} and the next, wall {next}, are both gables. A gable's slopes come down along the "
-                    "walls beside it. Between two gables the roof would end high over their corner, on walls built up to it, "
-                    "which no truss here bears on. Let one of them be an eave; or, where a higher house stands behind "
-                    "one, name that in against"
+                    "walls beside it. Between two gables the roof would end high over their corner, on walls built up "
+                    "to it, which no truss here bears on. Let one of them be an eave; or, where a higher house stands "
+                    "behind one, name that in against"
                 ).format(gable=gable, next=names[second]),
             )
 
