@@ -141,9 +141,10 @@ class SaddleBuilder:
         Where the opening runs on past them, the girder along the rest takes the saddles' high ends.
         """
         o, across = self.opening, 1 if self.opening.along == "x" else 0
-        there = [b.rect for b in self.bodies if b.rect[across] <= line <= b.rect[across + 2]]
-        ranges = [rect[1 - across :: 2] for rect in there or [body.rect for body in self.bodies]]
-        low, high = min(r[0] for r in ranges), max(r[1] for r in ranges)
+        bodies = self.bodies
+        if len(bodies) > 1:
+            bodies = tuple(b for b in bodies if b.rect[across] <= line <= b.rect[across + 2]) or bodies
+        low, high = min(b.rect[1 - across] for b in bodies), max(b.rect[3 - across] for b in bodies)
         half = self.ground.girder_width / 2
         return (low + half if low > o.start else o.start), (high - half if high < o.stop else o.stop)
 
@@ -158,7 +159,7 @@ class SaddleBuilder:
             d -= spec.thickness
         least = max(spec.smallest_saddle, spec.thickness)  # no saddle is shorter than it is thick
         while (base := self._base(d))[1] - base[0] > least and d < room:
-            stop = next(((centre, face) for centre, face, *ends in ahead if self._stops(d, *ends)), None)
+            stop = next((along[:2] for along in ahead if along[2] < base[1] and base[0] < along[3]), None)
             face = stop[1] - CLEAR * spec.thickness if stop else room
             if stop and d > face:
                 if stop[0] - (d - spec.spacing) > spec.spacing and face > d - spec.spacing:
@@ -179,11 +180,6 @@ class SaddleBuilder:
             is_along = truss.kind in ALONG and p[across] == q[across] and away > self.ground.girder_width
             if is_along and first < o.stop and o.start < last:
                 yield away, away - truss.plies * thickness / 2, first, last
-
-    def _stops(self, d: float, first: float, last: float) -> bool:
-        """Whether a truss along the saddles, ``first`` to ``last``, reaches to where one ``d`` in would lie."""
-        start, stop = self._base(d)
-        return first < stop and start < last
 
     def _lies_along(self) -> bool:
         """Whether a saddle would lie along a jack or creeper under it: then all stand a thickness nearer."""
