@@ -180,3 +180,10 @@ def test_parts_that_overlap_at_a_corner_are_laid_out_right_however_they_are_turn
         layout = lay_out(House(plan, roof, TrussSpec(home.spacing, home.setback)))
         assert faults(layout) == [], home.name
         assert {kind: layout.counts.get(kind, 0) for kind in home.counts} == home.counts, home.name
+
+
+@pytest.mark.parametrize("turn", TURNS.values(), ids=TURNS)
+def test_saddles_go_on_beside_a_girder_that_runs_along_them(turn):
+    """A wing over two bodies: a girder before one of them stops no saddle over the other. No bay is left open."""
+    plan = turned(home_plan(855), turn, (1230, -770))
+    assert faults(lay_out(House(plan, RoofSpec(22.5, 450, 90), TrussSpec(600, 1800)))) == []
