@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from trainer.picture.lettering import PAD, text_box
-from trainer.picture.placing import place_texts
 from trainer.picture.model import Box, Group, Item, Line, Picture, Polygon, Text
+from trainer.picture.placing import place_texts
 from trainer.plan import Point
 
 OUT = 0.06
