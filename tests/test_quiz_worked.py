@@ -7,9 +7,10 @@ from collections import Counter
 from functools import cache
 
 import pytest
-import quiz_checks_against  # noqa: F401 - it lists its checks, as the next four do
+import quiz_checks_against  # noqa: F401 - it lists its checks, as the next five do
 import quiz_checks_carrying  # noqa: F401
 import quiz_checks_dutch  # noqa: F401
+import quiz_checks_judging  # noqa: F401
 import quiz_checks_measures  # noqa: F401
 import quiz_checks_site  # noqa: F401
 import quiz_checks_work  # noqa: F401
@@ -23,6 +24,7 @@ from trainer.quiz.bank_faults import LONGEST_SENTENCE
 from trainer.quiz.judge import Verdict, judge, options, right_answer
 from trainer.quiz.question import Amount, Asked
 from trainer.quiz.worked import FAMILIES, Subject, subject_of
+from trainer.quiz.worked.judging import JUDGING
 from trainer.rules import all_rules
 
 HOUSES = range(by_size(24, 80, 260))
@@ -40,6 +42,9 @@ SHIPPED = (
     "swallow",
     "woodswallow",
 )
+JUDGED = {each.name for each in JUDGING}
+WITH_DAYS = ("pardalote", "woodswallow", "curlew", "scrubwren")
+DAYS_EACH = by_size(1, 6, 40)
 
 
 @cache
@@ -67,8 +72,9 @@ def subjects() -> list[Subject]:
 @cache
 def asked_of(family: str) -> list[tuple[Asked, Subject]]:
     found = []
-    for subject in subjects():
-        for seed in range(SEEDS):
+    days = family in JUDGED  # a whole day is played for each of these
+    for subject in map(shipped, WITH_DAYS) if days else subjects():
+        for seed in range(DAYS_EACH if days else SEEDS):
             if question := FAMILIES[family].ask(subject, seed):
                 found.append((question, subject))
     return found
@@ -106,9 +112,10 @@ def test_no_question_gives_itself_away(family: str) -> None:
 @pytest.mark.parametrize("family", FAMILIES)
 def test_texts_are_plain_and_without_noise(family: str) -> None:
     for question, _subject in asked_of(family):
-        slips = [slip.why for slip in question.slips]
-        # A diary's fault is explained in the words of its rule, which are held to plain reading where rules are.
-        working = question.working if family != "fault-in-diary" else ()
+        # A mistake is explained in the words of its rule, which are held to plain reading where rules are.
+        of_rules = family == "fault-in-diary" or family in JUDGED
+        slips = [] if of_rules else [slip.why for slip in question.slips]
+        working = () if of_rules else question.working
         for text in (question.text, *working, question.why, question.safety, *slips, *options(question)):
             assert not re.search(r"\d\.\d{5,}|\d\.\d*0\b(?! ÷)|\de-?\d|[{}]|nan|inf\b|-0\b|  ", text), text
             for sentence in re.split(r"(?<=[.!?]) ", text):
@@ -120,7 +127,7 @@ def test_texts_are_plain_and_without_noise(family: str) -> None:
 
 @pytest.mark.parametrize("family", FAMILIES)
 def test_the_same_seed_asks_the_same_question(family: str) -> None:
-    name = SHIPPED[3]
+    name = WITH_DAYS[0] if family in JUDGED else SHIPPED[3]
     again = subject_of(level_of(name))
     for seed in (0, 7):
         assert FAMILIES[family].ask(shipped(name), seed) == FAMILIES[family].ask(again, seed)
@@ -128,8 +135,9 @@ def test_the_same_seed_asks_the_same_question(family: str) -> None:
 
 def test_other_seeds_ask_other_questions() -> None:
     subject = shipped("wren")
-    texts = Counter(q.text for f in FAMILIES.values() for seed in range(6) if (q := f.ask(subject, seed)))
-    assert len(texts) > 3 * len(FAMILIES)
+    worked = [family for family in FAMILIES.values() if family.name not in JUDGED]
+    texts = Counter(q.text for f in worked for seed in range(6) if (q := f.ask(subject, seed)))
+    assert len(texts) > 3 * len(worked)
 
 
 def test_right_choices_stand_at_every_letter() -> None:

@@ -13,15 +13,15 @@ from trainer.layout import LayoutRefused
 from trainer.level import parse_level
 from trainer.quiz.bank import Question, parse_bank
 from trainer.quiz.history import cards, due_questions
-from trainer.quiz.of_rules import WHY, about_rule, rule_of
-from trainer.quiz.paper import SEEDS, TooFewQuestions, make_paper, question_again
+from trainer.quiz.of_rules import WHY, about_rule, house_of
+from trainer.quiz.paper import SEEDS, TooFewQuestions, easy_first, make_paper, question_again
 from trainer.quiz.question import Asked
 from trainer.quiz.review import Card, due
 from trainer.quiz.sitting import Given, Sitting
 from trainer.quiz.unit import TOPICS, Topic
 from trainer.quiz.worked import Subject, subject_of
 from trainer.records.answers import given_again, history
-from trainer.records.quizzing import OpenQuiz, paper_of, unfinished_quizzes
+from trainer.records.quizzing import OpenQuiz, paper_of, quizzes_answered, unfinished_quizzes
 from trainer.shipped import bank_paths, find_level, style_texts
 from trainer.terms import Mode
 from trainer.words import _
@@ -79,7 +79,8 @@ def begin_quiz(wish: Wish, seat: Seat | None) -> Quizzing:
             asked = due_questions(waiting, bank(), [other], wish.seed, wish.count)
     else:
         topics: Sequence[Topic] = TOPICS if wish.about == ALL else [t for t in TOPICS if t == wish.about]
-        asked = make_paper(bank(), [subject], wish.seed, wish.count, topics).questions
+        turn = quizzes_answered(seat) if seat is not None else wish.seed
+        asked = easy_first(make_paper(bank(), [subject], wish.seed, wish.count, topics, turn))
     if not asked:
         raise TooFewQuestions(_("Nothing is due now. Come back another day, or choose a topic."))
     return _quiz_of(asked, subjects, f"quiz {subject.level.id}", wish.seed, wish.mode, seat)
@@ -92,11 +93,11 @@ def quiz_on_cards(waiting: Sequence[Card], seed: int, seat: Seat | None) -> Quiz
     return _quiz_of(asked, {subject.level.id: subject}, "today", seed, "practice", seat) if asked else None
 
 
-def quiz_on_why(rules: Sequence[str], seed: int, seat: Seat | None) -> Quizzing | None:
-    """Make a quiz on why these rules are kept; none where there are none."""
-    found = (about_rule(WHY, rule, seed % SEEDS) for rule in rules)
+def quiz_on_rules(rules: Sequence[str], seed: int, seat: Seat | None, form: str = WHY) -> Quizzing | None:
+    """Make a quiz on these rules, on why they are kept or in another form; none where there are none."""
+    found = (about_rule(form, rule, seed % SEEDS) for rule in rules)
     asked = [question for question in found if question is not None]
-    return _quiz_of(asked, {}, "why", seed, "practice", seat) if asked else None
+    return _quiz_of(asked, {}, form, seed, "practice", seat) if asked else None
 
 
 def _quiz_of(
@@ -133,7 +134,7 @@ def go_on_with(attempt: Attempt, seat: Seat, library: Library) -> Quizzing | Non
     paper = paper_of(attempt) or {}
     subjects: dict[str, Subject] = {}
     by_id = {question.id: question for question in bank()}
-    for level in {id_.split(".")[1] for id_ in paper["questions"] if "." in id_ and not rule_of(id_)}:
+    for level in {house for id_ in paper["questions"] if (house := house_of(id_))}:
         entry = next((each for each in library.entries if each.id == level), None)
         if entry is None:
             return None

@@ -15,7 +15,7 @@ from datetime import datetime
 from trainer.chance import chance, pick, shuffled
 from trainer.quiz.bank import Question
 from trainer.quiz.from_bank import asked
-from trainer.quiz.of_rules import ABOUT_RULES, about_rule, rule_of
+from trainer.quiz.of_rules import ABOUT_RULES, about_rule, judged_rule, rule_of
 from trainer.quiz.paper import SEEDS
 from trainer.quiz.question import Asked
 from trainer.quiz.review import (
@@ -31,6 +31,9 @@ from trainer.quiz.review import (
 from trainer.quiz.worked import FAMILIES, Subject
 from trainer.rules import all_rules
 from trainer.terms import SEVERITIES
+
+JUDGED_SHARE = 0.7
+"""Share of questions about a rule that ask for judgement, where a house has room for it; the rest ask its texts."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +91,9 @@ def question_for(card: Card, bank: Sequence[Question], subjects: Sequence[Subjec
     if kind == QUESTION:
         return next((asked(question, seed) for question in bank if question.id == name), None)
     if kind == RULE:
-        return about_rule(pick(ABOUT_RULES, seed, "form", name), name, int(chance(seed, "due", name) * SEEDS))
+        own_seed = int(chance(seed, "due", name) * SEEDS)
+        asks = judged_rule(name, subjects, own_seed) if chance(seed, "judged", name) < JUDGED_SHARE else None
+        return asks or about_rule(pick(ABOUT_RULES, seed, "form", name), name, own_seed)
     return next(_worked(name, subjects, seed), None)
 
 

@@ -9,6 +9,7 @@ from trainer.layout import Layout
 from trainer.plan import Point
 from trainer.quiz.measure import Unit
 from trainer.quiz.unit import Topic, UnitItem
+from trainer.site import Site
 
 QuestionKind = Literal[
     "choose one", "choose several", "number", "put in order", "match", "point at it", "spot the fault"
@@ -110,10 +111,14 @@ class Slip:
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """What to draw beside a question: a roof as it stands, with or without the trusses' tags."""
+    """What to draw beside a question: a roof as it stands, with or without the trusses' tags.
+
+    Where there are ``sites``, these instead, side by side: one, or one of each crew.
+    """
 
     layout: Layout = field(repr=False)
     tags: bool = True
+    sites: tuple[Site, ...] = field(default=(), repr=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,9 +126,9 @@ class Asked:
     """One question. ``id`` makes it again: a written question's own, or ``family.level.seed`` of a worked one.
 
     ``serves`` are items of the unit of competency; ``working`` the steps to the answer with this house's
-    numbers (none of a written one); ``why`` the reason behind the trade. ``level`` and ``about`` (tags) are
-    where to look on the roof, empty where no house is asked about; ``rules`` are those that judge the same
-    thing on the board.
+    numbers (none of a written one); ``why`` the reason behind the trade; ``hint`` what helps without
+    telling. ``level`` and ``about`` (tags) are where to look on the roof, empty where no house is asked about;
+    ``rules`` are those that judge the same thing on the board.
     """
 
     id: str
@@ -137,6 +142,7 @@ class Asked:
     safety: str = ""
     working: tuple[str, ...] = ()
     slips: tuple[Slip, ...] = ()
+    hint: str = ""
     level: str = ""
     about: tuple[str, ...] = ()
     rules: tuple[str, ...] = ()
@@ -146,6 +152,17 @@ class Asked:
     def kind(self) -> QuestionKind:
         """How it is answered, in words."""
         return KINDS[type(self.task)]
+
+    @property
+    def is_sum(self) -> bool:
+        """Whether its answer is a number, typed or chosen: who fails at that may still judge rightly on a roof."""
+        match self.task:
+            case Amount():
+                return True
+            case OneOf(choices=choices):
+                return all(choice[0].isdigit() for choice in choices)
+            case _:
+                return False
 
     @property
     def written(self) -> bool:

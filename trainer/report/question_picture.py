@@ -7,12 +7,15 @@ from trainer.picture import Group, Item, Picture, Text
 from trainer.picture.measures import wall_letters
 from trainer.picture.model import Box
 from trainer.picture.sheet import plan_picture
+from trainer.picture.side_by_side import side_by_side
 from trainer.picture.tags import tag_size
 from trainer.plan import Point
 from trainer.quiz.question import Asked, LabelledPlace, PointAt, SpotFault
 from trainer.words import _
 
 TITLE = _("Plan beside the question")
+BOTH = _("Plans of both roofs so far")
+SO_FAR = _("Plan of the roof so far")
 ROUND = 900.0
 """What is drawn round the part of a plan that a question needs, mm."""
 PLACE_PX = 15.0
@@ -27,6 +30,8 @@ def question_picture(asked: Asked) -> Picture | None:
     """
     if asked.drawing is None:
         return None
+    if asked.drawing.sites:
+        return side_by_side(asked.drawing.sites, BOTH if len(asked.drawing.sites) > 1 else SO_FAR, asked.text)
     layout = asked.drawing.layout
     plan, size = plan_picture(layout), tag_size(layout)
     named = {place.label for place in _places(asked)}

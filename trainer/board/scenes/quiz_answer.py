@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from functools import partial
 from typing import Protocol
 
@@ -49,6 +49,15 @@ class Asking(Protocol):
 
     def answer(self) -> None:
         """Answer."""
+
+
+def text_widgets(asked: Asked) -> list[Widget]:
+    """Return what is asked, and under it the lines that it speaks of, if any."""
+    question, *lists = asked.text.split("\n")
+    found: list[Widget] = [Label(question, "heading", key="quiz/text")]
+    if lists:
+        found.append(Prose([Paragraph(line, space=6) for line in lists], key=f"quiz/lines/{asked.id}"))
+    return found
 
 
 def how_here(asked: Asked) -> str:
@@ -113,9 +122,9 @@ def verdict_widgets(asked: Asked, verdict: Verdict) -> list[Widget]:
         [Sign("good" if verdict.right else "tolerance", word), Label(word, "heading", "panel_ink", role="heading")],
         key="quiz/verdict",
     )
-    blocks = [Paragraph(_("You answered: {answer}.").format(answer=verdict.understood), space=8)]
+    blocks = [Paragraph(_("You answered: {answer}.").format(answer=verdict.understood.rstrip(".")), space=8)]
     if not verdict.right:
-        answer = answer_text(asked, right_answer(asked))
+        answer = answer_text(asked, right_answer(asked)).rstrip(".")
         blocks.append(Paragraph(_("The answer: {answer}.").format(answer=answer), "strong", space=8))
     blocks += [Paragraph(verdict.slip)] if verdict.slip else []
     return [head, Prose([*blocks, *reason_blocks(asked)], key=f"quiz/said/{asked.id}")]
@@ -147,10 +156,21 @@ def places_answered(asked: Asked, given: Given, mm_per_px: float) -> list[Item]:
     return found
 
 
+def sums_apart(questions: Mapping[str, Asked], answers: Sequence[Given]) -> list[Widget]:
+    """Say how the sums went and how the rest did, where there was both: nobody fails as a carpenter for a cosine."""
+    sums = [given.right for given in answers if questions[given.question].is_sum]
+    rest = [given.right for given in answers if not questions[given.question].is_sum]
+    if not sums or not rest:
+        return []
+    text = _("Judgement: {right} of {all} right. Sums: {sums} of {of} right.")
+    said = text.format(right=sum(rest), all=len(rest), sums=sum(sums), of=len(sums))
+    return [Label(said, "body", key="quiz/sums apart")]
+
+
 def looked_back(asked: Asked, given: Given) -> list[Widget]:
     """Return a question answered before, with what is to be said of it."""
     verdict = judge(asked, given.answer)
-    found: list[Widget] = [Label(asked.text, "heading")]
+    found: list[Widget] = text_widgets(asked)
     if not isinstance(verdict, Unclear):
         found += verdict_widgets(asked, verdict)
     return [*found, Prose([Paragraph(CAUTION, "small", "panel_faint")], key="caution")]

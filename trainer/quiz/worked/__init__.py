@@ -14,6 +14,7 @@ from trainer.quiz.worked import (
     held_still,
     hips,
     holding_on,
+    judging,
     lengths,
     loads,
     orders,
@@ -27,7 +28,7 @@ from trainer.quiz.worked.subject import Subject, subject_of
 
 _MODULES = (
     stations, girders, heights, hips, lengths, saddles, carrying, loads, beams, orders, pointing, spotting,
-    before_lifting, holding_on, handing_over, dutch, held_still, against,
+    before_lifting, holding_on, handing_over, dutch, held_still, against, judging,
 )  # fmt: skip
 FAMILIES = {made.name: made for module in _MODULES for made in vars(module).values() if isinstance(made, Family)}
 """Every family by its name."""

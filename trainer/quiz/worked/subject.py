@@ -45,6 +45,17 @@ class Subject:
         return job_of(self.level, 0, layout=self.layout)
 
     @cached_property
+    def days(self) -> dict[int, Job]:
+        """Jobs by their seed, as far as they have been wanted."""
+        return {}
+
+    def day(self, seed: int) -> Job:
+        """The job that the level sets under a seed; the same one each time, so that days drawn for it are kept."""
+        if seed not in self.days:
+            self.days[seed] = job_of(self.level, seed, layout=self.layout)
+        return self.days[seed]
+
+    @cached_property
     def work(self) -> Job:
         """The job as pages of a diary have it: standing, bracing and fixing, with all else done."""
         return Job(self.layout, station_tolerance=self.job.station_tolerance, stages=WORK)

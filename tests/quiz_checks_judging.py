@@ -1,0 +1,71 @@
+"""A second opinion on questions of judgement: both days are judged once more, whole and from the first action on."""
+
+from __future__ import annotations
+
+import re
+
+from quiz_reading import CHECKS, right, wrong
+
+from trainer.quiz.question import Asked
+from trainer.quiz.worked import Subject
+from trainer.quiz.worked.action_words import action_line
+from trainer.quiz.worked.judging import DAYS, JUDGING, PLACED
+from trainer.quiz.worked.moments import ATTEMPTS, Crew, Moment, moment_of
+from trainer.rules import all_rules, judged
+
+WHY = {rule.name: rule.why for rule in all_rules()}
+FIX = {rule.name: rule.fix for rule in all_rules()}
+
+
+def found_of(crew: Crew, subject: Subject, seed: int) -> set[str]:
+    """The rules that are broken by the last thing that a crew does, as ``trainer grade`` finds them."""
+    for again in range(ATTEMPTS):
+        outcome = judged(subject.day(seed * ATTEMPTS + again), crew.actions)
+        if outcome is not None:
+            last = len(crew.actions) - 1
+            return {finding.rule for finding in outcome[1] if finding.event == last}
+    raise AssertionError("one of both days can be done")
+
+
+def told(crew: Crew, subject: Subject, moment: Moment) -> list[str]:
+    lines = (action_line(subject, a, places=moment.finding.rule in PLACED) for a in crew.shown)
+    return list(dict.fromkeys(lines))
+
+
+def listed_in(text: str) -> list[str]:
+    return [line.rstrip(".") for line in re.split(r"(?:^|\. )\d+\. ", text) if line]
+
+
+def moment_in(q: Asked, s: Subject) -> tuple[Moment, int]:
+    (rule,) = q.rules
+    seed = int(q.id.rpartition(".")[2]) % DAYS
+    moment = moment_of(s, rule, seed)
+    assert moment is not None
+    assert rule in found_of(moment.wrong, s, seed)
+    assert not found_of(moment.right, s, seed)
+    return moment, seed
+
+
+def which_crew(q: Asked, s: Subject) -> None:
+    moment, _seed = moment_in(q, s)
+    (rule,) = q.rules
+    lists = [listed_in(line.partition(": ")[2]) for line in q.text.split("\n")[1:]]
+    guilty = 1 + lists.index(told(moment.wrong, s, moment))
+    assert lists[2 - guilty] == told(moment.right, s, moment)
+    (choice,) = right(q)
+    assert choice == f"Crew {guilty}. {WHY[rule]}"
+    assert len({text.partition(". ")[2] for text in (choice, *wrong(q))}) == 2, "both reasons for both crews"
+
+
+def what_now(q: Asked, s: Subject) -> None:
+    moment, _seed = moment_in(q, s)
+    (rule,) = q.rules
+    lines = listed_in(q.text.split("\n")[1])
+    (choice,) = right(q)
+    fine = lines == told(moment.right, s, moment)
+    assert fine != (lines == told(moment.wrong, s, moment))
+    assert choice == ("Nothing. Go on." if fine else FIX[rule])
+
+
+for _family in JUDGING:
+    CHECKS[_family.name] = which_crew if _family.name.startswith("which-crew") else what_now

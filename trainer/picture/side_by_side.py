@@ -1,0 +1,50 @@
+"""Roofs as they stand on site, side by side, each with its number: what two crews have built."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from trainer.picture.as_built import whole_box
+from trainer.picture.model import SHEET_SCALE, Box, Group, Item, Picture, Text
+from trainer.picture.still_site import StillSite
+from trainer.plan import Point
+from trainer.site import Site
+
+GAP = 0.12
+"""Room between two roofs, as a share of the wider side of one."""
+LETTER_PX = 22.0
+"""Size of a roof's number, px."""
+NAMES = "1234"
+
+
+def side_by_side(sites: Sequence[Site], title: str, words: str) -> Picture:
+    """Return the plans of some sites of one house in one picture: beside or above each other, as the house is long."""
+    layout = sites[0].layout
+    left, low, right, high = box = whole_box(layout)
+    wide, tall = right - left, high - low
+    gap = GAP * max(wide, tall)
+    step = (wide + gap, 0.0) if wide <= tall else (0.0, -(tall + gap))
+    still = StillSite(layout)
+    layers: list[Group] = []
+    for n, site in enumerate(sites):
+        by = (step[0] * n, step[1] * n)
+        items: list[Item] = [_shifted(item, by) for item in still.items(site, SHEET_SCALE)]
+        if len(sites) > 1:
+            at = (left + by[0], high + by[1])
+            items.append(Text(at, NAMES[n], "ink", LETTER_PX, "px", bold=True, ground="paper", off=(0.3, 0.7)))
+        layers.append(Group(f"roof {n}", tuple(items)))
+    return Picture(_all(box, step, len(sites)), tuple(layers), title, words)
+
+
+def _all(box: Box, step: Point, count: int) -> Box:
+    left, low, right, high = box
+    return left, low + min(0.0, step[1] * (count - 1)), right + step[0] * (count - 1), high
+
+
+def _shifted(item: Item, by: Point) -> Item:
+    if isinstance(item, Text):
+        places = tuple((x + by[0], y + by[1]) for x, y in item.places)
+        return replace(item, at=(item.at[0] + by[0], item.at[1] + by[1]), places=places)
+    points = tuple((x + by[0], y + by[1]) for x, y in item.points)
+    return replace(item, points=points)
