@@ -16,7 +16,7 @@ from trainer.read import Faulty
 from trainer.records.attempt import Attempt, RecordedHouse
 from trainer.records.chain import JsonObject
 from trainer.records.clock import moment
-from trainer.records.gradebook import grades_of
+from trainer.records.gradebook import HOUSES_DIFFER, grades_of, houses_differ
 from trainer.records.judging import missing_from, moved_on, session_of
 from trainer.records.regrade import LaterMark
 from trainer.records.verify import LIMITS, Said
@@ -129,6 +129,7 @@ def attempt_content(
         (_("Begun"), moment(attempt.began)),
         (_("Took"), lasting(attempt.ended - attempt.began)),
         *_book(attempt),
+        *([(_("Houses"), HOUSES_DIFFER)] if houses_differ(attempt) else []),
         (_("Stopped on the way"), _gaps(attempt)),
         (_("Closed"), _("yes") if attempt.closed else _("no")),
         (_("How far it can be relied on"), trust),
@@ -157,6 +158,8 @@ def _book(attempt: Attempt) -> Iterator[tuple[str, str]]:
     if grades.extra_minutes or grades.break_minutes:
         text = _("{n} min more, {breaks} min of breaks")
         yield _("Granted"), text.format(n=grades.extra_minutes, breaks=grades.break_minutes)
+    if grades.eased:
+        yield _("The board was eased"), grades.eased
     if grades.quiz_total is not None:
         text = _("{right} of {total}")
         yield _("Questions right"), text.format(right=grades.quiz_right, total=grades.quiz_total)

@@ -79,3 +79,5 @@ def _time(grades: Grades) -> Iterable[str]:
         yield _("{n} min granted").format(n=grades.extra_minutes)
     if grades.break_minutes:
         yield _("{n} min of breaks").format(n=grades.break_minutes)
+    if grades.eased:
+        yield grades.eased

@@ -13,7 +13,7 @@ from trainer.quiz.items import ItemStatistics, statistics
 from trainer.read import write_table
 from trainer.records.attempt import Attempt, RecordedHouse
 from trainer.records.clock import moment
-from trainer.records.gradebook import grades_of, score_of
+from trainer.records.gradebook import HOUSES_DIFFER, grades_of, houses_differ, score_of
 from trainer.records.judging import missing_from
 from trainer.records.proof import Proved
 from trainer.records.remarks import remarks, tickets_used_twice
@@ -30,7 +30,7 @@ IDLE = 10 * 60_000
 """A longer pause between two actions counts as this long, ms: somebody was called away."""
 COLUMNS = (
     "code", "level", "attempts", "last_score", "last_outcome", "best_score", "minutes", "actions", "findings", "trust",
-    "missing", "trust_why", "hints", *GRADE_COLUMNS, "remarks",
+    "missing", "trust_why", "hints", *GRADE_COLUMNS, "remarks", "eased",
 )  # fmt: skip
 NO_NAMES = _("Code names only. The list of names stays with the college.")
 NO_CLAIM = _("Marks are of the practice mark only. They do not say that anyone is competent or ready for site.")
@@ -120,6 +120,7 @@ def class_content(
         (_("Houses begun"), str(sum(len(attempt.houses) for attempt, _trust in attempts))),
         (_("From"), moment(min(times)) if times else _("nothing yet")),
         (_("To"), moment(max(times)) if times else _("nothing yet")),
+        *([(_("Houses"), HOUSES_DIFFER)] if any(houses_differ(attempt) for attempt, _trust in attempts) else []),
     )
     papers = tuple(_papers(attempts))
     broken = _broken(attempts)
@@ -153,13 +154,14 @@ def as_table(content: ClassContent) -> str:
             each.hints,
             *grade_cells(grades_of(each.of)),
             " ".join(remarks(each.of)),
+            grades_of(each.of).eased,
         ]
         rows.append([each.code, each.level, each.attempts, *marks, *counted, *book])
     for attempt, trust in content.asked:
         grades = grades_of(attempt)
         counted = [f"{grades.used_minutes:.1f}", "", "", trust, ""]
         book = [content.whys.get(attempt.head, ""), grades.hints, *grade_cells(grades)]
-        rows.append([attempt.code, "", 1, "", "", "", *counted, *book, " ".join(remarks(attempt))])
+        rows.append([attempt.code, "", 1, "", "", "", *counted, *book, " ".join(remarks(attempt)), grades.eased])
     return write_table(rows)
 
 
