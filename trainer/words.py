@@ -53,4 +53,6 @@ CAUTION = _(
     "people. No result here says that anyone is competent or licensed."
 )
 """Stands on every drawing, every screen of findings and every report."""
+IN_SHORT = _("A practice aid. On site, follow the fabricator's drawings and your supervisor.")
+"""The same where there is no room for all of it, which can then be read nearby."""
 INVENTED = _("Invented house, for practice only. Do not build from it.")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 
 import pygame
 
@@ -28,6 +29,8 @@ ROOF_TALL, TRUSS_TALL = 260.0, 190.0
 WORDS_TALL, LEAST_TALL = 345.0, 148.0
 """Height of all that is not a picture, and the least height of pictures beside each other, at 100 %, px."""
 
+MANY_PX, LARGE_ENOUGH = (2400, 1350), 1.5
+"""A desktop of so many px is offered larger text at the first start, up to this size."""
 SMALLEST = 0.85
 """Pictures that would have to be smaller than this part of their height go beside each other."""
 
@@ -71,15 +74,22 @@ class FirstLook(Middle):
             *self._pictures(),
             Prose([Paragraph(INVENTED, "small", "panel_faint", space=0)], key="invented"),
         ]
-        buttons = Flow(
-            [
-                Button(_("Stand your first truss"), self.go_on, kind="primary", shortcut="Enter", key="first/go on"),
-                Button(_("Skip"), self.skip, shortcut="Esc", key="first/skip"),
-            ],
-            gap=10, key="first/buttons",
-        )  # fmt: skip
+        does = [
+            Button(_("Stand your first truss"), self.go_on, kind="primary", shortcut="Enter", key="first/go on"),
+            Button(_("Skip"), self.skip, shortcut="Esc", key="first/skip"),
+        ]
+        if self._text_may_be_small:
+            larger = partial(self.services.comfort.text_size, 1)
+            does.append(Button(_("Larger text"), larger, shortcut="Ctrl +", key="first/larger"))
+        buttons = Flow(does, gap=10, key="first/buttons")
         text = Scroll(Column(parts, gap=10), self.name)
         return Pad(Column([text, buttons], gap=12), pad=20, name=self.name, key="first")
+
+    @property
+    def _text_may_be_small(self) -> bool:
+        """Whether this is the first start on a screen with so many px that usual text is small on it."""
+        settings, (wide, high) = self.services.comfort.settings, pygame.display.get_desktop_sizes()[0]
+        return not settings.shown and settings.scale < LARGE_ENOUGH and wide >= MANY_PX[0] and high >= MANY_PX[1]
 
     def _pictures(self) -> list[Widget]:
         """Both pictures whole: under each other, or beside each other where the text leaves no room for that."""

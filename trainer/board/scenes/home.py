@@ -9,28 +9,34 @@ import pygame
 
 from trainer.board.command import Command
 from trainer.board.library import HouseEntry, Library
-from trainer.board.paint import Brush
-from trainer.board.path import FIRST_HOUSE
 from trainer.board.plan_view import PlanView
-from trainer.board.scene import Scene
 from trainer.board.scenes.asking import ask_which
+from trainer.board.scenes.home_side import HousesShown, path_column
 from trainer.board.scenes.opening import open_again
 from trainer.board.scenes.past import look_back_at
 from trainer.board.services import Services
 from trainer.board.table.files import own_paths
-from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Paragraph, Prose, Row, Scroll, Widget
-from trainer.picture.model import Item, fit
+from trainer.board.widgets import (
+    Button,
+    Column,
+    Flow,
+    Label,
+    Pad,
+    Paragraph,
+    Prose,
+    Scroll,
+    Widget,
+)
+from trainer.picture.model import Item
 from trainer.shipped import level_paths
 from trainer.terms import Mode
-from trainer.words import CAUTION, _, ngettext
+from trainer.words import CAUTION, IN_SHORT, _, ngettext
 
-ROOMY_TEXT = 1.25
-"""Up to this size of text the list says what each house teaches; beyond it that stands beside the chosen one alone."""
 WATCHED = "houses/watched"
 """The houses whose film was watched since the start: it is not offered again."""
 
 
-class Home(Scene):
+class Home(HousesShown):
     """The learning path: choose a house, and what to do on it."""
 
     name = _("Houses")
@@ -43,6 +49,7 @@ class Home(Scene):
         services.library = self.library
         self.path = services.path
         self.plan = PlanView(_("The house as it will stand"), (0.0, 0.0, 10_000.0, 7_000.0), self._still)
+        self.plan.note = lambda: "" if self.roomy else IN_SHORT  # the whole caution is said of the house
         self._chosen = str(self.ui.memory.get("home/chosen", ""))
         self._started = self._looked = False
         if not offer:
@@ -122,7 +129,9 @@ class Home(Scene):
     def make(self, region: str) -> Widget:
         if region == "plan":
             return self.plan
-        return {"bar": self._bar, "side": self._side, "foot": self._foot}[region]()
+        if region == "side":
+            return path_column(self)
+        return self._bar() if region == "bar" else self._foot()
 
     def _still(self, _scale: float) -> list[Item]:
         return list(self.entry.standing) if self.entry else []
@@ -156,90 +165,27 @@ class Home(Scene):
         flow = next((flow for flow in tried if flow.wide(self.ui) <= room), tried[-1])
         return Pad(flow, pad=12 if flow is tried[0] else 6, ground="paper", name=_("Top"))
 
-    def _side(self) -> Widget:
-        roomy = self.ui.look.scale <= ROOMY_TEXT
-        rows = [
-            Row(
-                e.id, e.level.title, picture=self.path.sign(e.id), drawing=partial(_thumbnail, self, e),
-                second=self._progress_in_words(e, roomy=roomy),
-            )
-            for e in self.library.entries
-        ]  # fmt: skip
-        chosen = self.entry.id if self.entry else ""
-        listing = Listing(
-            _("Houses"), rows, chosen, self.choose, take=lambda _level: None, tall=True,
-            empty=_("The houses are being read …"), show=2,
-        )  # fmt: skip
-        done = sum(progress.met for progress in self.path.done.values())
-        today = Button(_("Today"), self.services.go_today, kind="primary", shortcut="Y", key="home/today")
-        steps = [Label(_("The course"), "heading", role="heading"), self._steps()] if self.path.steps else []
-        heading = Label(_("More houses"), "heading", role="heading")
-        houses = len(self.library.entries) + len(self.library.waiting)
-        how_far = ngettext("{n} of {all} house done", "{n} of {all} houses done", houses).format(n=done, all=houses)
-        if self.path.due:
-            due = len(self.path.due)
-            how_far += " · " + ngettext("{n} to review", "{n} to review", due).format(n=due)
-        label = Label(how_far, "small", "panel_faint")
-        if self._roomy or self.entry is None:
-            return Pad(
-                Column([today, *steps, heading, label, listing], gap=6), pad=16, column=True, name=_("Your path")
-            )
-        listing.grows = False
-        column = Column([today, *steps, heading, label, listing, self._about(self.entry, "panel")], gap=8)
-        return Pad(Scroll(column, _("Your path")), pad=10, column=True, name=_("Your path"))
-
-    def _steps(self) -> Listing:
-        """The steps of the course: going to one shows the house that it ends with."""
-        from trainer.board.course_words import steps_in_rows  # loads the course: after the records were read
-
-        wholes = {step.id: step.whole for step, _n, _of in self.path.steps}
-        following = next((step.id for step, n, of in self.path.steps if n < of), "")
-        chosen = str(self.ui.memory.get("home/step", following))
-
-        def choose(step: str) -> None:
-            self.ui.memory["home/step"] = step
-            self.choose(wholes[step])
-
-        listing = Listing(_("The course"), steps_in_rows(self.path.steps), chosen, choose, key="home/course", show=3)
-        listing.grows = False
-        return listing
-
-    def _progress_in_words(self, entry: HouseEntry, *, roomy: bool) -> str:
-        """Say under a house's title what it teaches, and how far one has come."""
-        idea = next(iter(entry.level.lesson.ideas), "") if roomy else ""
-        idea = _("Your own") if entry.own else idea
-        return "\n".join(filter(None, (idea, self._how_far(entry))))
-
-    def _how_far(self, entry: HouseEntry) -> str:
-        """Say how far one has come on a house; a first truss is not a house, and is not forgotten either."""
-        known = entry.id in self.path.done or entry.id in self.path.begun or entry.id in self.path.drills
-        if entry.id == FIRST_HOUSE and self.services.comfort.settings.first_stands and not known:
-            return _("Your first truss stood here: now the whole house")
-        return self.path.in_words(entry)
-
     def _foot(self) -> Widget:
         entry = self.entry
         if entry is None:
             return Pad(Label(_("One moment …"), "body", "ink", ground="paper"), pad=20, ground="paper")
-        if not self._roomy:
-            return Pad(self._buttons(entry), pad=8, ground="paper", name=_("About this house"))
-        scroll = Scroll(self._about(entry, "paper"), _("About this house"))
+        if not self.roomy:
+            title = Label(entry.level.title, "heading", "ink", ground="paper", role="heading")
+            does = Scroll(Column([title, self._buttons(entry)], gap=4), _("This house"))
+            does.ground = "paper"
+            return Pad(does, pad=8, ground="paper", name=_("This house"))
+        scroll = Scroll(self.about(entry, "paper"), _("About this house"))
         scroll.ground = "paper"
         parts = [self._buttons(entry), scroll]
         return Pad(Column(parts, gap=12), pad=20, ground="paper", name=_("About this house"))
 
-    @property
-    def _roomy(self) -> bool:
-        """Whether what is said of the house goes under it; else it is in the column, and the house keeps its room."""
-        return self.ui.look.roomy(self.size)
-
-    def _about(self, entry: HouseEntry, ground: str) -> Prose:
+    def about(self, entry: HouseEntry, ground: str) -> Prose:
         """What is said of the chosen house."""
         ink, faint = ("ink", "faint") if ground == "paper" else ("panel_ink", "panel_faint")
         return Prose(
             [
                 Paragraph(entry.level.title, "title", ink, space=2),
-                Paragraph(f"{entry.id} · {entry.size} · {self._how_far(entry)}", "small", faint, space=6),
+                Paragraph(f"{entry.id} · {entry.size} · {self.how_far(entry)}", "small", faint, space=6),
                 Paragraph(entry.level.brief, "body", ink, space=4),
                 *self._lesson(entry),
                 Paragraph(CAUTION, "small", faint, space=0),
@@ -268,10 +214,10 @@ class Home(Scene):
             tried = begun or entry.id in self.path.done
             does.insert(len(does) if tried else 1, (_("Watch it built"), self.watch, "W"))
         buttons = [
-            Button(name, press, kind="plain", shortcut=key if self._roomy else "", ground="paper")
+            Button(name, press, kind="plain", shortcut=key if self.roomy else "", ground="paper")
             for name, press, key in does
         ]
-        return Flow(buttons, gap=12 if self._roomy else 6)
+        return Flow(buttons, gap=12 if self.roomy else 6)
 
     def _lesson(self, entry: HouseEntry) -> list[Paragraph]:
         """What is new in a house, and how long it takes."""
@@ -393,14 +339,3 @@ class Home(Scene):
             return self.plan.zoom_key(event)
         does[event.key]()
         return True
-
-
-def _thumbnail(scene: Scene, entry: HouseEntry, surface: pygame.Surface, rect: pygame.Rect) -> None:
-    """Draw a small roof plan; cached once drawn."""
-    key = f"thumbnail/{entry.id}/{rect.size}/{scene.ui.look.theme}"
-    cached = scene.ui.memory.get(key)
-    if cached is None:
-        cached = pygame.Surface(rect.size, pygame.SRCALPHA)
-        Brush(cached, scene.ui.look.colours, fit(entry.box, *rect.size, 2)).paint(entry.roof_items)
-        scene.ui.memory[key] = cached
-    surface.blit(cached, rect)

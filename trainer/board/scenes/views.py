@@ -280,14 +280,20 @@ class Views:
         ]  # fmt: skip
         parts += self._controls(self.view())
         ui, pad = self._scene.ui, 4
-        flow = Flow(parts, gap=4 if spare else 0, key="views/flow")
-        if spare:
-            whole = press(_("Whole house"), self._whole, "whole", shortcut="0")
-            longer = Flow([*parts, whole], gap=4, key="views/flow")
-            # Where there is no room for it, the open view's own button does the same, and so does its key.
-            room = width - 2 * ui.look.px(pad)
+        gap, room = 4 if spare else 0, width - 2 * ui.look.px(pad)
+        flow = Flow(parts, gap=gap, key="views/flow")
+        for more in self._where_there_is_room(keys=spare):
+            # A key, a command and another button do the same.
+            longer = Flow([*flow.children, more], gap=gap, key="views/flow")
             flow = longer if longer.high(ui, room) == flow.high(ui, room) else flow
         return Pad(flow, pad=pad, ground="paper", name=_("Ways to look"), key="views")
+
+    def _where_there_is_room(self, *, keys: bool) -> list[Widget]:
+        """Return the buttons that the strip has where they need no line of their own."""
+        found: list[Widget] = []
+        if self.which in FROM_ABOVE and not self.drawing:
+            found.append(press(_("Magnify"), self.magnify, "magnify", on=self._glass, shortcut="F10" if keys else ""))
+        return [*found, press(_("Whole house"), self._whole, "whole", shortcut="0")] if keys else found
 
     def _whole(self) -> None:
         self.view().show_all()
@@ -305,7 +311,7 @@ class Views:
             return line_controls(self.plan.drawer, self.stop_drawing)
         if isinstance(view, YardView):
             return [press(_("Compare"), partial(self._compare, view), "compare", on=bool(view.other))]
-        return [press(_("Magnify"), self.magnify, "magnify", on=self._glass, shortcut="F10")]
+        return []
 
     def _across(self, view: SectionView) -> list[Widget]:
         """Return how to choose the line that a section runs on."""
