@@ -26,10 +26,11 @@ OF_THE_SITE = frozenset(
     re.findall(
         r"[a-z'-]+",
         "apprentice bolt bracket builder carpenter carrier connector crane crew delivery dogger drawing eave "
-        "fabricator fascia fixing girder hanger ledger licence lift lintel load nailplate offcut pack panel pitch plumb ply prop "
-        "rafter ridge rigger roofer scaffold schedule sling slot spacing stud supervisor tag tape tie timber tolerance "
-        "truss uplift veneer verandah web wing inspection inspector permanent temporary tension tensioner statement "
-        "span storey batten bearer harness lanyard platform spreader designer anchor chord metre millimetre site",
+        "fabricator fascia fixing girder hanger ledger licence lift lintel load nailplate offcut pack panel "
+        "pitch plumb ply prop rafter ridge rigger roofer scaffold schedule sling slot spacing stud supervisor "
+        "tag tape tie timber tolerance truss uplift veneer verandah web wing inspection inspector permanent "
+        "temporary tension tensioner statement span storey batten bearer harness lanyard platform spreader "
+        "designer anchor chord metre millimetre site",
     )
 )
 """What a learner of the trade has to learn in any case; the glossary, a job sheet or a lesson explains it."""
