@@ -18,7 +18,7 @@ from trainer.course import Build, Sitting, Today
 from trainer.records.course import course_done
 from trainer.records.drills import times_done
 from trainer.rehearse import rehearse
-from trainer.site import AnyAction, done, step_actions
+from trainer.site import AnyAction, HandOver, done, step_actions
 from trainer.site.query import held
 
 NIGHT = 24 * 3_600_000
@@ -185,7 +185,13 @@ def test_a_part_of_a_house_ends_at_a_safe_point_and_the_next_evening_goes_on_fro
     person.app.services.records.close()
     person = hands.person = at_home(tmp_path)
     person.key("esc")  # the offer to go on with it
-    rest = build(parts_of[1], rest)
+    rest = build(parts_of[1], rest[:-1])
     assert rest == ()
     seat = person.app.services.records.seat()
     assert course_done(seat, lambda _house: 1).share["thornbill"] > 1
+    ByKeyboard(person).do(HandOver())
+    person.wait(3)
+    person.key("esc")
+    person.wait(3)
+    assert person.sees("heading", "Today is done.")
+    assert "thornbill" in course_done(seat, lambda _house: 1).built

@@ -10,8 +10,8 @@ from collections.abc import Sequence
 
 from trainer.chance import shuffled
 from trainer.quiz.question import Asked, OneOf, Slip
-from trainer.quiz.review import TOPIC_OF
 from trainer.quiz.rule_kin import distractors, rules_by_name
+from trainer.quiz.unit import TOPIC_OF
 from trainer.quiz.worked.judging import JUDGING, SERVES
 from trainer.quiz.worked.subject import Subject
 from trainer.words import _

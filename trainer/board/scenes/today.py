@@ -7,13 +7,14 @@ from typing import TYPE_CHECKING
 
 import pygame
 
+from trainer.board.back_to import BackTo
 from trainer.board.command import Command
 from trainer.board.course_words import kind_of, part_in_words, sitting_in_words
 from trainer.board.library import HouseEntry, Library
 from trainer.board.quiz_start import quiz_on_cards, quiz_on_rules
 from trainer.board.quizzing import Quizzing
 from trainer.board.scenes.asking import show_message
-from trainer.board.scenes.drilling import BackTo, begin_drill
+from trainer.board.scenes.drilling import begin_drill
 from trainer.board.scenes.middle import Middle
 from trainer.board.scenes.opening import open_again, open_new
 from trainer.board.scenes.quiz import Quiz
@@ -185,7 +186,7 @@ class TodayScreen(Middle):
             case FinishIt():
                 self._finish(day, part)
             case Build():
-                self._build(part)
+                self._build(day, part)
 
     def _watch(self, day: Day, part: Watch) -> None:
         from trainer.board.scenes.film import FilmScreen  # loads what draws in space
@@ -235,12 +236,14 @@ class TodayScreen(Middle):
         again = partial(self._finish, day, part)
         doing = begin_drill(self.services, drill, BackTo(_("Go on with today"), _("Today"), back), again)
 
-    def _build(self, part: Build) -> None:
+    def _build(self, day: Day, part: Build) -> None:
         begun = self.services.path.begun.get(part.house)
         entry = self._entries[part.house]
 
         def assign(session: Session, attempt: OpenAttempt | None) -> TodaysHouse:
-            return TodaysHouse(session, attempt, self.services, part, self._come_back)
+            back = BackTo(_("Go on with today"), _("Today"), self._come_back)
+            ended = partial(note_done, self.services, day, part)
+            return TodaysHouse(session, attempt, self.services, part, back, ended)
 
         if begun is None:
             open_new(self.services, entry, "practice", assign)
