@@ -33,6 +33,7 @@ class Navigator:
         """Go to the learning path; at the very first start, to the first truss."""
         from trainer.board.scenes.home import Home
 
+        self.services.comfort.give_back()
         if self.services.comfort.settings.shown:
             self.services.show(Home(self.services))
         else:
