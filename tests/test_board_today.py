@@ -13,7 +13,7 @@ from trainer.board.scenes.home import Home
 from trainer.board.scenes.quiz import Quiz
 from trainer.board.scenes.today import DAY, TodayScreen
 from trainer.board.scenes.work import Work
-from trainer.board.today import Day
+from trainer.board.today import Day, now_of
 from trainer.course import Build, Sitting, Today
 from trainer.records.course import course_done
 from trainer.records.drills import times_done
@@ -116,7 +116,7 @@ def test_today_leads_through_its_parts_from_nothing_and_the_next_evening_goes_on
     assert answer(hands) == 2
     assert person.see("heading", "Today is done.")
     seat = person.app.services.records.seat()
-    assert times_done(seat.store, seat.code) == {"watch-set-out": 1, "finish-set-out": 1}
+    assert times_done(seat.store, seat.code) == {"watch-set-out": 1, "finish-set-out-1": 1}
     hands.press("Finish for today")
     assert isinstance(person.app.scene, Home)
 
@@ -165,7 +165,9 @@ def test_a_part_of_a_house_ends_at_a_safe_point_and_the_next_evening_goes_on_fro
 
     def build(part: Build, rest: Sequence[AnyAction]) -> Sequence[AnyAction]:
         """Build until something is said; return what is left to be done."""
-        person.app.ui.memory[DAY] = Day(Today((), Sitting((part,)), (), None), reviewed=True, asked_why=True)
+        person.app.ui.memory[DAY] = Day(
+            Today((), Sitting((part,)), (), None), now_of(person.app.services), reviewed=True, asked_why=True
+        )
         hands.press("Today")
         person.wait(5)
         hands.press("Begin")
