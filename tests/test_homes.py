@@ -121,7 +121,7 @@ def test_through_trusses_stand_no_closer_than_rule_8_lets_them(home):
 
 
 HABITS = ((600, 1800), (900, 2400), (600, 2400), (450, 1500))
-DRAWN = range(by_size(100, 200, 200))
+DRAWN = range(by_size(60, 200, 200))
 REFUSED = 1.5
 """Of a hundred drawn homes, at most so many are refused."""
 
@@ -162,7 +162,7 @@ def test_steps_that_break_the_roof_are_laid_out_right_where_no_fascia_runs_strai
     ids=["mirrored", "turned", "on the diagonal"],
 )
 def test_drawn_homes_are_laid_out_right_turned_and_mirrored(turn):
-    for seed in DRAWN[:: by_size(12, 3, 1)]:
+    for seed in DRAWN[:: by_size(7, 3, 1)]:
         try:
             layout = drawn(seed, turn)
         except LayoutRefused:
