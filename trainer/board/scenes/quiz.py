@@ -22,11 +22,8 @@ from trainer.board.scenes.quiz_answer import (
     how_here,
     letter_of,
     looked_back,
-<<<<<<< HEAD
     places_answered,
-=======
     text_widgets,
->>>>>>> bank
     verdict_widgets,
 )
 from trainer.board.services import Services
