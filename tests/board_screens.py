@@ -9,6 +9,7 @@ from itertools import product
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+import board_course
 import board_desk
 import board_kept
 import board_quiz
@@ -487,7 +488,7 @@ SCREENS: dict[str, Callable[[Person], None]] = {
         to_make_right, faulty_truss,
         leaving, handing_over, assessment, clean_result, poor_result, one_finding, looking_back,
         beside_the_reference, film, film_asks, predict, predicted,
-        *board_quiz.SCREENS, first_truss_done, leaving_quiz, not_buildable, *board_kept.KEPT,
+        *board_quiz.SCREENS, *board_course.SCREENS, first_truss_done, leaving_quiz, not_buildable, *board_kept.KEPT,
         *board_site.SITE, *board_table.TABLE, *board_desk.DESK,
     )
 }  # fmt: skip

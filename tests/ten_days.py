@@ -25,6 +25,8 @@ from trainer.shipped import course_path, find_level, level_paths, style_texts
 
 FIRST_EVENING = datetime(2026, 3, 2, 18, tzinfo=UTC)
 READING_S, ACT_S, QUESTION_S, STOP_S = 90, 12, 20, 15
+SLOWED_MS = 12_000
+"""What is only a moment of a film is shown more slowly by itself."""
 WRONG_ANSWERS, WRONG_EXERCISES = 0.2, 0.25
 
 
@@ -89,7 +91,7 @@ class Learner:
             asked = about_rule(WHY, rule, number)
             assert asked is not None
             self.history += of_answer(asked.id, self._right(rule, number), False, now)
-        evening.questions = len(plan.review) + len(plan.why)
+        evening.questions += len(plan.review) + len(plan.why)
         evening.note(QUESTION_S * len(plan.why), f"{len(plan.why)} questions on why: {', '.join(plan.why)}")
         return evening
 
@@ -108,7 +110,13 @@ class Learner:
         match part:
             case Watch(step=step):
                 evening.new.append(step.id)
-                evening.note(_watching(step), f"watch it: {step.title} ({step.watch})")
+                seconds, stops = _watching(step)
+                evening.note(seconds, f"watch it: {step.title} ({step.watch})")
+                if not stops:
+                    rule = pick(step.rules, self.seed, "after the film", step.id)
+                    self.history += of_answer(f"put-right.{rule}.1", self._right(rule, "film"), False, now)
+                    evening.questions += 1
+                    evening.note(QUESTION_S, f"1 question on what was seen: {rule}")
             case FinishIt(step=step):
                 level, layout = level_of(part.house)
                 drill = finish(step, level, self.seed + evening.number, part.helped, layout)
@@ -130,18 +138,15 @@ def _finishing(part: FinishIt) -> str:
 
 
 @cache
-def _watching(step: CourseStep) -> float:
-    """How long a part of a film takes: its movement, its caption read, its questions answered, s."""
+def _watching(step: CourseStep) -> tuple[float, int]:
+    """How long a part of a film takes: its movement, its caption read, its questions answered, s; and how many."""
     level, layout = level_of(step.watch)
     film = film_of(level, 1, layout, idea=step.film)
     (part,) = (part for part in film.parts if part.key == step.film)
     moving = sum(end - start for start, end in part.ranges)
-    held = sum(
-        getattr(cue, "hold_ms", STOP_S * 1000)
-        for cue in film.cues
-        if any(start <= cue.at_ms < end for start, end in part.ranges)
-    )
-    return (moving + held) / 1000
+    cues = [cue for cue in film.cues if any(start <= cue.at_ms < end for start, end in part.ranges)]
+    held = sum(getattr(cue, "hold_ms", STOP_S * 1000) for cue in cues)
+    return (max(moving, SLOWED_MS) + held) / 1000, sum(cue in film.stops for cue in cues)
 
 
 def ten_days(seed: int = 1) -> list[Evening]:

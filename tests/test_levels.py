@@ -10,10 +10,11 @@ from attempts import LEVELS, right
 from attempts import layout_of as layout
 from attempts import level_of as level
 from carpenter import hidden_walls, laughs
-from sizes import by_size
+from sizes import by_size, some
 
+from trainer.rehearse.mistakes import plant
 from trainer.rules import all_rules
-from trainer.session import Session
+from trainer.session import Session, job_of
 from trainer.shipped import find_level, path_lines
 
 IDS = list(LEVELS)
@@ -93,6 +94,21 @@ def test_a_level_brings_two_ideas_at_most_and_an_unseen_one_none(name: str) -> N
     assert len(lesson.ideas) <= (0 if lesson.unseen else 2)
     assert lesson.hints is not lesson.unseen
     assert set(lesson.teaches) <= {rule.name for rule in all_rules()}
+
+
+def test_every_rule_is_aimed_at_by_three_houses_and_by_one_in_the_second_half_of_the_path() -> None:
+    in_order = path()
+    for rule in all_rules():
+        places = [place for place, name in enumerate(in_order, 1) if rule.name in level(name).lesson.teaches]
+        assert len(places) >= 3, rule.name
+        assert places[-1] > len(in_order) // 2, rule.name
+
+
+@pytest.mark.parametrize("name", some(path()[:-1], 5))
+def test_what_a_level_teaches_can_be_done_wrong_on_it(name: str) -> None:
+    job = job_of(level(name), 1, layout=layout(name))
+    for rule in level(name).lesson.teaches:
+        assert plant(job, 1, rule).actions
 
 
 def test_no_idea_is_new_twice() -> None:

@@ -102,7 +102,7 @@ def test_a_file_that_another_program_set_out_anew_holds_and_says_so() -> None:
 
 
 def told(made: Attempt, code: str | None = None) -> dict[str, list[str]]:
-    states: dict[str, list[str]] = {"holds": [], "fails": [], "unknown": []}
+    states: dict[str, list[str]] = {"holds": [], "fails": [], "unknown": [], "noticed": []}
     for each in examine(made, TRUSTED, code):
         states[each.state].append(each.text)
     return states
@@ -148,10 +148,10 @@ def test_signing_again_with_a_key_of_ones_own_is_not_taken_for_the_assessors() -
 
 def test_what_an_unsigned_attempt_can_not_show_is_said() -> None:
     assert any("Nobody signed" in text for text in told(attempt())["unknown"])
-    assert any("never closed" in text for text in told(attempt(closed=False))["unknown"])
-    assert any("stopped once. It went on 0.1 minutes" in text for text in told(with_everything())["unknown"])
+    assert any("never closed" in text for text in told(attempt(closed=False))["noticed"])
+    assert any("stopped once. It went on 0.1 minutes" in text for text in told(with_everything())["noticed"])
     backwards = chain(opening(), house(), ended(NOON - 1))
-    assert any("clock went back" in text for text in told(Attempt(backwards))["unknown"])
+    assert any("clock went back" in text for text in told(Attempt(backwards))["noticed"])
     assert any("competency" in text for text in LIMITS)
 
 

@@ -21,6 +21,7 @@ from trainer.records.people import (
     retention_days,
     statistics,
 )
+from trainer.records.proof import Proofs
 from trainer.records.record_file import write_record
 from trainer.records.seal import seal
 from trainer.records.store import FILE, Store
@@ -68,6 +69,18 @@ def test_an_erased_person_is_gone_from_every_byte_of_the_file(tmp_path: Path) ->
         assert statistics(store) == ()
         assert erase(store, CODE) == 0
         assert store.rows("SELECT * FROM erasing") == []
+
+
+def test_what_was_remarked_of_a_person_goes_with_them(tmp_path: Path) -> None:
+    with Store.open(tmp_path / FILE) as store:
+        fill(store)
+        kept, every = Proofs(tmp_path), [each for id_ in store.ids() for each in store.attempts(id_)]
+        remark = f"An invented remark on {CODE}."
+        kept.keep([(each.head, ((), (remark if each.code == CODE else "Another.",), (), "")) for each in every])
+        assert remark.encode() in bytes_of(tmp_path)
+        erase(store, CODE)
+        assert remark.encode() not in bytes_of(tmp_path)
+        assert [looked[1] for looked in kept.known(every).values()] == [("Another.",)]
 
 
 def test_statistics_that_were_asked_for_lead_back_to_nobody(tmp_path: Path) -> None:

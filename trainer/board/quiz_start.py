@@ -92,11 +92,11 @@ def quiz_on_cards(waiting: Sequence[Card], seed: int, seat: Seat | None) -> Quiz
     return _quiz_of(asked, {subject.level.id: subject}, "today", seed, "practice", seat) if asked else None
 
 
-def quiz_on_why(rules: Sequence[str], seed: int, seat: Seat | None) -> Quizzing | None:
-    """Make a quiz on why these rules are kept; none where there are none."""
-    found = (about_rule(WHY, rule, seed % SEEDS) for rule in rules)
+def quiz_on_rules(rules: Sequence[str], seed: int, seat: Seat | None, form: str = WHY) -> Quizzing | None:
+    """Make a quiz on these rules, on why they are kept or in another form; none where there are none."""
+    found = (about_rule(form, rule, seed % SEEDS) for rule in rules)
     asked = [question for question in found if question is not None]
-    return _quiz_of(asked, {}, "why", seed, "practice", seat) if asked else None
+    return _quiz_of(asked, {}, form, seed, "practice", seat) if asked else None
 
 
 def _quiz_of(

@@ -11,6 +11,7 @@ from trainer.cli.data import (
     Assessors,
     CodeName,
     DataFolder,
+    folder_of,
     given_pack,
     records_explained,
     right_code,
@@ -61,7 +62,7 @@ def sit(
     given, leave = (given_pack(pack), _ticket(ticket)) if not pack.is_dir() else _of_class(pack, code)
     if pack.is_dir():
         output = output or pack / RESULTS
-    _known(given, trusted_keys(data, assessor))
+    _known(given, trusted_keys(data, assessor), data)
     with stored(data, write=True) as store, records_explained():
         seat = seat_key(data)
         sitting = _begun(store, given, code, leave, data)
@@ -87,8 +88,9 @@ _FROM_FILE = _("What comes from a file or a program is recorded as that. A ticke
 _STORED = _("Recorded here: your code name, what you do and when. No name, and nothing else.")
 
 
-def _known(pack: AssessmentPack, trusted: dict[str, str]) -> None:
+def _known(pack: AssessmentPack, trusted: dict[str, str], data: Path | None) -> None:
     from trainer.records.keys import fingerprint
+    from trainer.records.waiting import ASSESSORS
 
     if pack.signed.key in trusted:
         say(_("The pack is signed by {who}.").format(who=trusted[pack.signed.key]))
@@ -96,9 +98,11 @@ def _known(pack: AssessmentPack, trusted: dict[str, str]) -> None:
         faulty(_("The pack is not signed by an assessor that this seat knows. Nothing was begun."))
     else:
         say(
-            _("This seat knows no assessor. The pack is signed by the key {fingerprint}.").format(
-                fingerprint=fingerprint(pack.signed.key)
-            )
+            _(
+                "This seat knows no assessor. The pack is signed by the key {fingerprint}. Ask whether that is the "
+                "code of your assessor's key. If it is, have the seat know it: give the file that ends in .pub.pem "
+                "with --assessor, or copy it into {folder}. If it is not, stop here, with Ctrl C."
+            ).format(fingerprint=fingerprint(pack.signed.key), folder=folder_of(data) / ASSESSORS)
         )
 
 

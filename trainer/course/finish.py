@@ -65,17 +65,12 @@ def _left_out(step: CourseStep, level: Level, layout: Layout, seed: int, helped:
         raise CannotDrill(_("This house has nothing of this idea that can be left out by itself."))
     longest = max(map(len, fit))
     left = pick([left for left in fit if 2 * len(left) >= longest], seed, level.id, step.film)
-    built = _("All else on this house is done, or waits for this: {what}. Finish it.").format(what=lowered(step.title))
-    task = f"{built} {idea.text(course)}" if helped == "shown" else built
+    what = _("Left to you: {what}.").format(what=step.title[:1].lower() + step.title[1:])
+    task = f"{what} {idea.text(course)}" if helped == "shown" else what
     return Drill(
         kind=KIND.format(step=step.id), title=step.title, task=task, level=house, layout=layout, seed=seed,
         given=_given(scene, left), steps=tuple(left), minutes=-(-(READING_S + STEP_S * len(left)) // 60),
     )  # fmt: skip
-
-
-def lowered(title: str) -> str:
-    """Return a title as it stands inside a sentence."""
-    return title[:1].lower() + title[1:]
 
 
 def _bare(level: Level) -> Level:

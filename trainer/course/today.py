@@ -22,6 +22,8 @@ FEWEST_REVIEWS = 5
 """Where fewer are due, rules of ideas met that nobody asked about, then what is due next, make it up to so many."""
 WHY = 2
 """Questions on why, at the end."""
+AFTER_FILM = 1
+"""Questions after a part of a film that has none of its own."""
 ONE_DAY = timedelta(hours=16)
 """What was answered no longer ago than this was answered on the same day."""
 QUESTION_MINUTES = 1 / 3
@@ -53,7 +55,7 @@ def today(
     """Return what to do at ``now`` (UTC), from what was done and met so far; the same for the same seed."""
     building = next_sitting(course, minutes, done)
     asked = sum(seen.asked and seen.when > now - ONE_DAY for seen in history)
-    room = min(MOST_REVIEWS, max(0, MOST_A_DAY - asked - WHY))
+    room = min(MOST_REVIEWS, max(0, MOST_A_DAY - asked - WHY - AFTER_FILM))
     held = cards(history)
     review = sorted(due(held.values(), now), key=seriousness)[:room]
     met = [step for step in course.steps if done.has(FinishIt(step, 1))]

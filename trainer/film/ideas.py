@@ -6,7 +6,7 @@ them than a film has captions, the last ones go without.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 
@@ -43,14 +43,29 @@ def captions(course: Course, wanted: str = "") -> tuple[Caption, ...]:
     return tuple(sorted(found, key=lambda caption: caption.at_ms))
 
 
-def parts(course: Course, told: Sequence[Caption]) -> tuple[Part, ...]:
-    """Return the stages of a film, then the ideas that it has a caption for, as they come."""
+def parts(
+    course: Course, told: Sequence[Caption], wanted: str = "", near: Collection[int] = ()
+) -> tuple[Part, ...]:  # fmt: skip
+    """Return the stages of a film, then the ideas that it has a caption for, as they come.
+
+    What begins at one of the times ``near``, ms, is shown with the idea ``wanted``.
+    """
     stages = (
         Part(f"stage {key}", name, _ranges(course, [STAGE_OF[step.verb] == key for step in course.steps]))
         for key, name in STAGE_NAMES.items()
     )
     ideas = (
-        Part(each.idea, each.name, _ranges(course, [BY_KEY[each.idea].about(course, step) for step in course.steps]))
+        Part(
+            each.idea,
+            each.name,
+            _ranges(
+                course,
+                [
+                    BY_KEY[each.idea].about(course, step) or (each.idea == wanted and start in near)
+                    for step, start in zip(course.steps, course.starts, strict=False)
+                ],
+            ),
+        )
         for each in told
     )
     return (*(stage for stage in stages if stage.ranges), *ideas)

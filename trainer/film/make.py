@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from trainer.film.course import Course
-from trainer.film.ideas import captions, parts
-from trainer.film.model import Film, Shot
+from trainer.film.ideas import BY_KEY, captions, parts
+from trainer.film.model import Film, Shot, Stop
 from trainer.film.stops import stops
 from trainer.layout import Layout
 from trainer.level import Level
@@ -38,7 +38,15 @@ def film_of(level: Level, seed: int, layout: Layout | None = None, *, idea: str 
         for n, (step, action) in enumerate(zip(course.steps, course.actions, strict=True))
     )
     told = captions(course, idea)
-    return Film(level.id, level.title, seed, shots, course.sites, told, stops(course), parts(course, told))
+
+    def wanted(stop: Stop) -> bool:
+        """Whether a stop asks about the idea: at a step of it, or why that step waits for another."""
+        about, at = BY_KEY[idea].about, course.steps[starts.index(stop.at_ms)]
+        return about(course, at) or (stop.waits is not None and about(course, stop.waits))
+
+    asked = stops(course, wanted) if idea in BY_KEY else stops(course)
+    near = frozenset(stop.at_ms for stop in asked if wanted(stop)) if idea in BY_KEY else frozenset()
+    return Film(level.id, level.title, seed, shots, course.sites, told, asked, parts(course, told, idea, near))
 
 
 def _as_many(sites: list[Site], steps: int) -> tuple[Site, ...]:

@@ -56,11 +56,12 @@ class Option:
 
 @dataclass(frozen=True, slots=True)
 class Stop:
-    """A question before what it asks for is shown; one of its options is right."""
+    """A question before what it asks for is shown; one of its options is right. ``waits`` is what comes after that."""
 
     at_ms: int
     text: str
     options: tuple[Option, ...]
+    waits: Step | None = None
 
 
 @dataclass(frozen=True, slots=True)

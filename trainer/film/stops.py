@@ -5,7 +5,7 @@ Trade brief, "Order of work": common practice, no source.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from itertools import pairwise
 
 from trainer.chance import shuffled
@@ -22,8 +22,11 @@ LOCKED = "true before braced for good"
 """The key of the edge from straightening a truss to the permanent bracing that crosses it."""
 
 
-def stops(course: Course) -> tuple[Stop, ...]:
-    """Return where the film stops, in order: what holds the first truss, then reasons of different kinds."""
+def stops(course: Course, wanted: Callable[[Stop], bool] = lambda _stop: False) -> tuple[Stop, ...]:
+    """Return where the film stops, in order: what holds the first truss, then reasons of different kinds.
+
+    Those that are ``wanted`` go before all others.
+    """
     found = [*_hold_first(course)]
     spare: list[Stop] = []
     by_why: dict[str, list[Stop]] = {}
@@ -35,14 +38,15 @@ def stops(course: Course) -> tuple[Stop, ...]:
         spare += others
     found += [*_straight_first(course), *_look_first(course)]
     taken: dict[int, Stop] = {}
-    for stop in (*found, *shuffled(spare, course.seed, "more stops"), *_tie_next(course)):
+    every = [*found, *shuffled(spare, course.seed, "more stops"), *_tie_next(course)]
+    for stop in sorted(every, key=lambda stop: not wanted(stop)):
         if len(taken) < STOPS:
             taken.setdefault(stop.at_ms, stop)
     return tuple(taken[at] for at in sorted(taken))
 
 
-def _mixed(course: Course, at: int, text: str, options: list[Option]) -> Stop:
-    return Stop(course.starts[at], capital(text), tuple(shuffled(options, course.seed, "options", at)))
+def _mixed(course: Course, at: int, text: str, options: list[Option], waits: Step | None = None) -> Stop:
+    return Stop(course.starts[at], capital(text), tuple(shuffled(options, course.seed, "options", at)), waits)
 
 
 def _hold_first(course: Course) -> Iterator[Stop]:
@@ -107,13 +111,13 @@ def _which_truss(course: Course) -> Iterator[tuple[str, Stop]]:
             sort = (edge.why, course.layout.by_tag[edge.then.tag].kind)
             if sort not in met:
                 met.add(sort)
-                yield edge.why, _mixed(course, number, WHICH, options)
+                yield edge.why, _mixed(course, number, WHICH, options, edge.then)
 
 
 def _straight_first(course: Course) -> Iterator[Stop]:
     """Ask what comes before permanent bracing: the row is straightened, since that locks it as it stands."""
-    locks = (edge.first for edges in course.order.into.values() for edge in edges if edge.why == LOCKED)
-    straighten = frozenset(locks)
+    locks = [edge for edges in course.order.into.values() for edge in edges if edge.why == LOCKED]
+    straighten = {edge.first: edge.then for edge in locks}
     last = course.stands[-1] if course.stands else 0
     at = next((n for n, step in enumerate(course.steps) if n > last and step in straighten), None)
     if at is None:
@@ -132,7 +136,8 @@ def _straight_first(course: Course) -> Iterator[Stop]:
             _("Nothing would hold the row then. They stay until permanent bracing is in."),
         ),
     ]  # fmt: skip
-    yield _mixed(course, at, _("All trusses stand and are tied. {which}").format(which=WHICH), options)
+    waits = straighten[course.steps[at]]
+    yield _mixed(course, at, _("All trusses stand and are tied. {which}").format(which=WHICH), options, waits)
 
 
 def _look_first(course: Course) -> Iterator[Stop]:

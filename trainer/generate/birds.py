@@ -5,9 +5,9 @@ A bird that a level of the course takes for its name is taken out here.
 
 BIRDS = (
     "apostlebird", "bellbird", "bristlebird", "bronzewing", "chat", "cockatiel", "coucal",
-    "crake", "cuckoo", "darter", "dollarbird", "dove", "falcon", "fernwren", "finch", "galah",
-    "gerygone", "goshawk", "grassbird", "grebe", "harrier", "hobby", "ibis", "jacana", "kestrel", "kite", "koel",
-    "logrunner", "magpie", "mannikin", "miner", "monarch", "nightjar", "osprey",
+    "crake", "cuckoo", "darter", "dove", "falcon", "fernwren", "finch", "galah",
+    "gerygone", "goshawk", "grassbird", "grebe", "harrier", "hobby", "ibis", "jacana", "kite", "koel",
+    "logrunner", "mannikin", "miner", "monarch", "nightjar", "osprey",
     "owlet", "parrot", "petrel", "pigeon", "pilotbird", "pipit", "pitta", "rail",
     "rosella", "shrike", "sittella", "songlark", "spoonbill", "stilt", "swamphen", "teal",
     "tern", "triller", "turnstone", "warbler", "weebill", "whiteface",

@@ -9,6 +9,7 @@ from collections.abc import Iterable
 from trainer.records.attempt import Attempt
 from trainer.records.chain import canonical
 from trainer.records.collect import mark_of
+from trainer.records.proof import Proofs
 from trainer.records.store import Store
 
 _DAYS = "keep for days"
@@ -112,6 +113,7 @@ def _remove(store: Store, attempts: tuple[Attempt, ...], keep_statistics: bool, 
         if code is not None:
             connection.execute("DELETE FROM people WHERE code = ?", (code,))
     store.forget()
+    Proofs(store.path.parent).forget(entry.hash for each in attempts for entry in each.entries)
 
 
 def _rows(attempt: Attempt) -> Iterable[tuple[str, str, int, str, str]]:

@@ -150,6 +150,18 @@ class Proofs:
         with contextlib.suppress(sqlite3.Error, OSError), self._open() as connection, connection:
             connection.executemany("INSERT OR REPLACE INTO proofs VALUES (?, ?, ?)", rows)
 
+    def forget(self, heads: Iterable[bytes]) -> None:
+        """Leave nothing of attempts that are erased; where that can't be done, throw away what was kept of all."""
+        if not self._path.exists():
+            return
+        try:
+            with self._open() as connection, connection:
+                connection.execute("PRAGMA secure_delete = ON")
+                connection.executemany("DELETE FROM proofs WHERE head = ?", [(head,) for head in heads])
+        except sqlite3.Error:
+            with contextlib.suppress(OSError):
+                self._path.unlink()
+
     def _open(self) -> contextlib.closing[sqlite3.Connection]:
         connection = sqlite3.connect(self._path)
         with contextlib.suppress(OSError):

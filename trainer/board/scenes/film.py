@@ -27,6 +27,8 @@ AT_ONCE = 300
 FOLLOWS = ("film/play", "film/on", "film/option", "film/build", "bar/")
 """Where the focus is taken on from when there is something else to be done; on other controls it stays."""
 WIDE_PX = 1000.0
+PART_MS = 12_000
+"""How long one idea moves at least where it is shown by itself, unless that is too slow."""
 EVERY_MS = 1000 / 30
 """How long a picture stays while the film moves, ms."""
 
@@ -83,9 +85,16 @@ class FilmScreen(Scene):
             self._begin()
 
     def _begin(self) -> None:
+        from trainer.film.player import SPEEDS, USUAL
+
         assert self.player is not None and self._view is not None
         self._view.show(self._made)
-        self.player.choose(next((part for part in self.film.parts if part.key == self._part), None))
+        part = next((part for part in self.film.parts if part.key == self._part), None)
+        self.player.choose(part)
+        if part is not None:  # what is only a moment of the film is shown more slowly by itself
+            lasts = sum(end - start for start, end in part.ranges)
+            slow = [n for n in range(USUAL + 1) if lasts >= PART_MS * SPEEDS[n]]
+            self.player.speed = max(slow, default=0)
         self.player.playing = not self.player.still
         self._changed()
 
@@ -98,6 +107,12 @@ class FilmScreen(Scene):
     def at_ms(self) -> int:
         """The moment that is shown."""
         return self.player.at_ms if self.player else 0
+
+    @property
+    def asks(self) -> bool:
+        """Whether there is a question in what is shown."""
+        ranges = self.player.ranges if self.player else ()
+        return any(start <= stop.at_ms < end for start, end in ranges for stop in self.film.stops)
 
     @property
     def film(self) -> Film:

@@ -10,7 +10,7 @@ import pygame
 from trainer.board.command import Command
 from trainer.board.course_words import kind_of, part_in_words, sitting_in_words
 from trainer.board.library import HouseEntry, Library
-from trainer.board.quiz_start import quiz_on_cards, quiz_on_why
+from trainer.board.quiz_start import quiz_on_cards, quiz_on_rules
 from trainer.board.quizzing import Quizzing
 from trainer.board.scenes.asking import show_message
 from trainer.board.scenes.drilling import BackTo, begin_drill
@@ -22,14 +22,18 @@ from trainer.board.services import Services
 from trainer.board.table.files import own_paths
 from trainer.board.today import Day, note_done, plan_day, so_far, wanted_houses
 from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Row, Widget
+from trainer.chance import shuffled
 from trainer.course import Build, Done, FinishIt, Part, Watch, finish
+from trainer.course.today import AFTER_FILM
 from trainer.drill import CannotDrill
+from trainer.quiz.of_rules import PUT_RIGHT
 from trainer.records.drills import keep_watched
 from trainer.records.errors import RecordsError
 from trainer.shipped import level_paths
 from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
+    from trainer.board.scenes.film import FilmScreen
     from trainer.records.seat import OpenAttempt
     from trainer.session import Session
 
@@ -149,7 +153,7 @@ class TodayScreen(Middle):
         elif day.left:
             self._begin(day, day.left[0])
         elif not day.asked_why:
-            self._ask(day, "asked_why", quiz_on_why(day.plan.why, self.services.seed(), self.services.records.seat()))
+            self._ask(day, "asked_why", quiz_on_rules(day.plan.why, self.services.seed(), self.services.records.seat()))
         else:
             self.services.go_home()
 
@@ -195,7 +199,7 @@ class TodayScreen(Middle):
                     keep_watched(seat, part.name, part.step.watch, screen.right, screen.asked)
             except RecordsError as error:
                 trouble = str(error)
-            self._come_back()
+            self._after_film(part, screen)
             if trouble:
                 show_message(self.services, _("Nothing is recorded"), [trouble])
 
@@ -204,6 +208,16 @@ class TodayScreen(Middle):
             self.services, entry, back=_("Today"), leave=self._come_back, part=part.step.film, watched=watched
         )
         self.services.show(screen)
+
+    def _after_film(self, part: Watch, screen: FilmScreen) -> None:
+        """Ask about what was seen where the film had nothing to ask there."""
+        seed, seat = self.services.seed(), self.services.records.seat()
+        rules = shuffled(part.step.rules, seed, "after the film")[:AFTER_FILM]
+        quiz = None if screen.asks else quiz_on_rules(rules, seed, seat, PUT_RIGHT)
+        if quiz is None:
+            self._come_back()
+        else:
+            self.services.show(Quiz(self.services, quiz, BackTo(_("Go on with today"), _("Today"), self._come_back)))
 
     def _finish(self, day: Day, part: FinishIt) -> None:
         def back() -> None:
