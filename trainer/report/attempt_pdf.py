@@ -29,6 +29,8 @@ def attempt_pdf(content: AttemptContent, palette: Palette, regular: Path, semibo
     for house in content.houses:
         if house.built:
             page.sheet(_("{house}, as built").format(house=house.title), house.built, palette)
+        if house.in_space:
+            page.sheet(house.in_space.title, house.in_space, palette)
         for fall in house.falls:
             page.sheet(f"{fall.title}. {fall.words}", fall, palette)
     page.add_page()
