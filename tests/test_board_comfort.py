@@ -9,7 +9,6 @@ from attempts import right
 from board_person import Person
 
 from trainer.board.command import Command, matching
-from trainer.board.scenes.home import Home
 from trainer.board.scenes.work import Work
 from trainer.board.settings import FILE, Settings, read_settings, write_settings
 from trainer.site import HandOver
