@@ -156,6 +156,11 @@ class DraftGround:
             return plates[0] if plates[0].low <= t <= plates[0].high else None
         return max((p for p in plates if p.low <= t <= p.high), key=lambda p: p.depth, default=None)
 
+    def from_corner(self, along: Axis, at: float, t: float) -> bool:
+        """Whether a girder from the corner of a higher wall stands at ``t`` beside the line ``at``."""
+        found = (opening for opening, _girder in self.girders if opening.round_corner)
+        return any(o.along == along and o.at == at and o.start <= t <= o.stop for o in found)
+
     def off_plates(self, plane: Plane, t: float) -> bool:
         """Whether the eave is so wide at ``t`` that no plate lies under it: at a corner that stands back."""
         low = 0 if plane[0] == "x" else 1
@@ -187,7 +192,7 @@ class DraftGround:
             if (opening.along, opening.at) not in lines:
                 continue
             for end, way, at_wall in zip(_reach(girder, opening.along), (-1, 1), opening.at_wall, strict=True):
-                if not at_wall and abs(t - end) < width / 2:
+                if (opening.round_corner or not at_wall) and abs(t - end) < width / 2:
                     return end + way * width / 2
         for wall in (wall for plane in planes for wall in self.walls_on(plane)):
             plates = self.house.straightened.plates[wall.name]

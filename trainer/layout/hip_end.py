@@ -9,7 +9,7 @@ from functools import cached_property
 from typing import Literal
 
 from trainer.layout.draft import Draft, DraftCrossing, DraftEnd, LooseRafter
-from trainer.layout.ground import DraftGround, Landing
+from trainer.layout.ground import DraftGround, Landing, NoBearing
 from trainer.layout.halves import Across
 from trainer.layout.model import Leg, Plane
 from trainer.layout.stations import CLEAR, end_wall_stations
@@ -137,6 +137,8 @@ class HipEnd:
 
     def draft(self) -> list[Draft]:
         """All trusses of this hip end."""
+        if self.centre > self.span / 2 + SAME:  # its girder stands clear of another one's end, past where hips meet
+            raise NoBearing(self.point(self.centre, self.span / 2))
         hips = (self._hip(False), self._hip(True))
         self.hips = [hip for hip in hips if hip]
         if self.meets and hips[0] and hips[1] and not any(line.lean for line in self.emerging):
@@ -166,12 +168,23 @@ class HipEnd:
         first = low.face + CLEAR * spec.thickness if low else 0.0
         last = self.span - (high.face + CLEAR * spec.thickness) if high else self.span
         found = [v for v in end_wall_stations(self.span, spec) if first <= v <= last and self.across.is_there(v)]
+        if self._beside_girder(found):
+            found.pop(0 if self.across.kept[0] else -1)
         before, after = (found[0], found[-1]) if found else (self.span, 0.0)
         if low and before - low.depth > spec.spacing and first < before:
             found.insert(0, first)
         if high and self.span - high.depth - after > spec.spacing and last > after:
             found.append(last)
         return found
+
+    def _beside_girder(self, stations: list[float]) -> bool:
+        """Whether the last, at a higher wall's line, would stand beside the girder from its corner for nothing."""
+        face = self.across.face
+        if face is None or len(stations) < 2 or not self.ground.from_corner(self.axis, face, self.end):
+            return False
+        last, before = (stations[0], stations[1]) if self.across.kept[0] else (stations[-1], stations[-2])
+        spec, inside = self.ground.house.trusses, face - self.low
+        return abs(inside - last) < CLEAR * spec.thickness and abs(inside - before) <= spec.spacing
 
     def _clear(self, plane: Plane, stations: Iterable[float], step: int) -> Iterator[tuple[float, float]]:
         """(station, where it stands clear of girders' ends and returns), with one more where that leaves a wide gap."""

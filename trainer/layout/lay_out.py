@@ -7,6 +7,7 @@ from collections import Counter
 from dataclasses import dataclass, field
 from itertools import combinations
 
+from trainer.layout.bodies import Body
 from trainer.layout.changes import Moves, changed
 from trainer.layout.draft import Draft, DraftCrossing, LooseRafter
 from trainer.layout.dutch import dutch_parts, end_of
@@ -19,7 +20,7 @@ from trainer.layout.parts import gable_parts
 from trainer.layout.rows import RowBuilder
 from trainer.layout.run_on import RunOn, trusses_along
 from trainer.layout.saddles import SaddleBuilder
-from trainer.layout.wings import Body, Opening, Wings, take_apart
+from trainer.layout.wings import Opening, Wings, take_apart
 from trainer.plan import Point, roof_parts
 from trainer.plan.points import half, to_half
 from trainer.roof import distance
@@ -163,6 +164,8 @@ class _Drafting:
         return reach if reach < math.inf else abs(line - first)
 
     def _saddles(self, index: int, opening: Opening) -> None:
+        if opening.round_corner:
+            return
         sides = [(opening.under, opening.inward)] if opening.under else []
         if opening.other.wing != opening.wing:
             sides.append(((opening.other,), -opening.inward))

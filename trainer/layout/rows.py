@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
+from trainer.layout.bodies import Body
 from trainer.layout.draft import Draft, DraftCrossing
 from trainer.layout.dutch import Ats, NoPlace, dutch_row
 from trainer.layout.ground import DraftGround, Landing, NoBearing
@@ -15,7 +16,7 @@ from trainer.layout.hip_end import Bite, HipEnd
 from trainer.layout.model import Plane
 from trainer.layout.slopes import height_on, legs_of
 from trainer.layout.stations import EndType, NoRoom, RowStations, end_inset, girder_setback
-from trainer.layout.wings import Body, Wings
+from trainer.layout.wings import Wings
 from trainer.plan import Point
 from trainer.plan.points import half
 from trainer.roof.rects import Axis, Profile, profile
@@ -50,7 +51,8 @@ class RowBuilder:
         kinds: list[EndType] = []
         for side in (low, low + 2):
             closed: EndType = "gable" if wing.gables[side] else "wall" if wing.no_eave(side) else "hip"
-            kinds.append(closed if rect[side] == wing.rect[side] else "cut")
+            own = rect[side] == wing.rect[side] and not self._taken(rect[side])
+            kinds.append(closed if own else "cut")
         self.kinds = tuple(kinds)
         girders = [self.body.wing.dutch[side] for side in (low, low + 2)]
         found = [at if kind == "hip" and at < math.inf else None for kind, at in zip(kinds, girders, strict=True)]
@@ -261,6 +263,8 @@ class RowBuilder:
 
     def _height(self, line: Profile, u: float, v: float) -> float:
         """Distance to the outside, in the same roof, at one place of that line or past its end."""
+        if self.across.face is not None:  # level, or at its highest, up to the higher wall and the girder in its line
+            v = max(line[0][0], min(line[-1][0], v))
         here = height_on(line, v)
         return (height_on(profile(self.same, self._across, u, v - 1.0, v + 1.0), v) or 0.0) if here is None else here
 

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
+from trainer.layout.bodies import Body
 from trainer.layout.draft import Draft, DraftCrossing, DraftEnd
 from trainer.layout.ground import DraftGround, NoBearing
 from trainer.layout.model import Part
 from trainer.layout.slopes import height_on, legs_of
 from trainer.layout.stations import CLEAR
-from trainer.layout.wings import Body, Opening
+from trainer.layout.wings import Opening
 from trainer.plan import Point
 from trainer.roof.rects import Profile, RoofRect, profile
 

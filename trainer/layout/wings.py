@@ -6,45 +6,14 @@ The rules are common practice, no source. Where they can't be followed the plan 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
 
+from trainer.layout.bodies import Body, bodies_of
 from trainer.layout.model import Refusal
-from trainer.plan import PlatePlan, roof_parts
-from trainer.roof.rects import Axis, Grid, Profile, Rect, RoofRect, grid, profile, roof_rects, runs
+from trainer.plan import PlatePlan, RoundCorner, roof_parts, round_corners
+from trainer.roof.rects import Axis, Profile, Rect, RoofRect, grid, profile, roof_rects
 from trainer.words import _
-
-
-@dataclass(frozen=True, slots=True)
-class Body:
-    """What is left of a wing's rectangle beside the wings before it: the part its trusses stand on.
-
-    ``sides`` are the lines across its ridge that its roof rises from. They are the rectangle's own, but where a wing
-    before it takes a bite out of one side: there its trusses end at a girder, short of that line. ``left_of`` is the
-    wing that it is left of, ``wing`` the one whose ridge its trusses stand across.
-    """
-
-    wing: RoofRect
-    rect: Rect
-    sides: tuple[float, float]
-    left_of: RoofRect
-
-    @property
-    def axis(self) -> Axis:
-        """Which way the wing's ridge runs."""
-        return self.wing.axis
-
-    @property
-    def across(self) -> tuple[float, float]:
-        """From where to where across the ridge its trusses run."""
-        low = 1 if self.axis == "x" else 0
-        return self.rect[low], self.rect[low + 2]
-
-    @property
-    def bitten(self) -> bool:
-        """Whether a wing before it took a bite out of one side."""
-        return self.sides != self.across
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +24,8 @@ class Opening:
     +1 or -1: the way from the line into them, where the girder stands. ``wing`` is the one whose roof runs across
     the line; ``profile`` the whole roof on it. ``tails`` says whether the (start, stop) end lies on an outside wall
     that runs past, so that the girder has a tail there; ``hung`` whether it hangs on another opening's girder;
-    ``at_wall`` whether it ends at the face of a higher wall, where half a wing frames in.
+    ``at_wall`` whether it ends at the face of a higher wall, where half a wing frames in. ``round_corner`` says that it
+    goes from the corner of a higher wall to the wall before it: both roofs end there, and are as high.
     """
 
     throughs: tuple[Body, ...]
@@ -70,6 +40,7 @@ class Opening:
     tails: tuple[bool, bool]
     hung: tuple[bool, bool]
     at_wall: tuple[bool, bool]
+    round_corner: bool = False
 
     @property
     def bitten(self) -> bool:
@@ -79,6 +50,8 @@ class Opening:
     @property
     def under(self) -> tuple[Body, ...]:
         """The bodies beyond it that the wing's roof runs out over: not those that are left of the same wing."""
+        if self.round_corner:
+            return ()
         return tuple(body for body in self.throughs if body.left_of != self.other.left_of)
 
     @property
@@ -140,7 +113,7 @@ def take_apart(plan: PlatePlan, setback: float) -> Wings:
     for part in roof_parts(plan):
         cells = grid(part)
         own = sorted(roof_rects(part, cells), key=_widest)
-        found, refused = _bodies(own, cells, setback)
+        found, refused = bodies_of(own, cells, setback)
         rects += own
         bodies += found
         refusals += refused
@@ -152,7 +125,37 @@ def take_apart(plan: PlatePlan, setback: float) -> Wings:
                     openings.append(opening)
                 else:
                     refusals.append(opening)
+    for corner in round_corners(plan) if not refusals else ():
+        opening = _round_corner(rects, bodies, corner)
+        if isinstance(opening, Opening):
+            openings.append(opening)
+        else:
+            refusals.append(opening)
     return Wings(tuple(sorted(rects, key=_widest)), tuple(bodies), tuple(_carriers_first(openings)), tuple(refusals))
+
+
+def _round_corner(rects: list[RoofRect], bodies: list[Body], corner: RoundCorner) -> Opening | Refusal:
+    """The opening from the corner of a higher wall to the wall before it: its girder stands at the other one's face."""
+    low, across = (0, 1) if corner.along == "x" else (1, 0)
+    sides: list[list[Body]] = [[], []]
+    for body in bodies:
+        if body.rect[low] <= corner.start and corner.stop <= body.rect[low + 2]:
+            for beyond, at in enumerate((body.rect[across + 2], body.rect[across])):
+                if at == corner.at:
+                    sides[beyond].append(body)
+    inner, outer = sides if corner.inward > 0 else reversed(sides)
+    line = profile(rects, corner.along, corner.at, corner.start, corner.stop)
+    ends = (corner.at_stop, not corner.at_stop)
+    if len(inner) != 1 or len(outer) != 1 or len(line) != 2 or outer[0].axis == corner.along:
+        return Refusal(
+            _("the corner of a higher wall"),
+            _place(corner.along, corner.at, corner.stop if corner.at_stop else corner.start),
+            _("The roof can't go round it here. Draw each part of it as a house of its own, against its own wall."),
+        )
+    return Opening(
+        (outer[0],), inner[0], outer[0].wing, corner.along, corner.at, corner.start, corner.stop, corner.inward, line,
+        ends, (False, False), (ends[1], ends[0]), round_corner=True,
+    )  # fmt: skip
 
 
 def _widest(rect: RoofRect) -> tuple[float, float, float, float]:
@@ -210,120 +213,6 @@ def _carriers_first(openings: list[Opening]) -> list[Opening]:
 def _hangs_on(opening: Opening, other: Opening) -> bool:
     corners = [t for t, hung in zip((opening.start, opening.stop), opening.hung, strict=True) if hung]
     return other.along != opening.along and other.at in corners and other.start < opening.at < other.stop
-
-
-def _bodies(rects: list[RoofRect], cells: Grid, setback: float) -> tuple[list[Body], list[Refusal]]:
-    taken = [0] * len(cells.rows)
-    bodies: list[Body] = []
-    refusals: list[Refusal] = []
-    for wing in rects:
-        for piece in _pieces(_free(wing, cells, taken)):
-            found = _cut_up(piece, wing, cells)
-            if found is None:
-                refusals.append(_odd_leftover(wing))
-                continue
-            for body in found:
-                placed = _strip(body, rects, cells, taken, setback) if body.bitten else body
-                if placed is None or (placed.bitten and placed.wing.half is not None):
-                    refusals.append(_odd_leftover(wing))
-                    continue
-                bodies.append(placed)
-                for j, bits in cells.cells(placed.rect):
-                    taken[j] |= bits
-    return bodies, refusals
-
-
-def _free(wing: RoofRect, cells: Grid, taken: list[int]) -> dict[int, int]:
-    """The cells of a wing that no body has, as bits by row."""
-    return {j: bits & ~taken[j] for j, bits in cells.cells(wing.rect) if bits & ~taken[j]}
-
-
-def _pieces(free: dict[int, int]) -> list[dict[int, int]]:
-    """Split cells into connected pieces; each maps a row to its bits."""
-    pieces: list[dict[int, int]] = []
-    for j in sorted(free):
-        for i0, i1 in runs(free[j]):
-            bits = (1 << i1) - (1 << i0)
-            touching = [piece for piece in pieces if piece.get(j - 1, 0) & bits]
-            joined: dict[int, int] = {j: bits}
-            for piece in touching:
-                for row, more in piece.items():
-                    joined[row] = joined.get(row, 0) | more
-                pieces.remove(piece)
-            pieces.append(joined)
-    return pieces
-
-
-def _cut_up(piece: dict[int, int], wing: RoofRect, cells: Grid) -> list[Body] | None:
-    """What is left of a wing cut across its ridge into bodies, those with a bite out of one side first.
-
-    None where a bite takes both sides, or leaves nothing of one in the middle.
-    """
-    low, across = (0, 1) if wing.axis == "x" else (1, 0)
-    sides = (wing.rect[across], wing.rect[across + 2])
-    slices: list[list[float]] = []
-    for start, stop, taken in _slices(piece, wing, cells):
-        if len(taken) != 1 or not {*taken[0]} & {*sides}:
-            return None
-        if slices and slices[-1][1:] == [start, *taken[0]]:
-            slices[-1][1] = stop
-        else:
-            slices.append([start, stop, *taken[0]])
-    bodies = []
-    for start, stop, first, last in slices:
-        rect = (start, first, stop, last) if low == 0 else (first, start, last, stop)
-        bodies.append(Body(wing, rect, sides, wing))
-    return sorted(bodies, key=lambda body: body.across[1] - body.across[0])
-
-
-def _slices(
-    piece: dict[int, int], wing: RoofRect, cells: Grid
-) -> Iterator[tuple[float, float, list[tuple[float, float]]]]:
-    """(from, to along the ridge, the stretches across it) of each line of cells across a wing."""
-    if wing.axis == "y":
-        for j in sorted(piece):
-            taken = [(float(cells.xs[a]), float(cells.xs[b])) for a, b in runs(piece[j])]
-            yield float(cells.ys[j]), float(cells.ys[j + 1]), taken
-        return
-    for i in range(len(cells.xs) - 1):
-        rows = sum(1 << j for j, bits in piece.items() if bits >> i & 1)
-        if rows:
-            taken = [(float(cells.ys[a]), float(cells.ys[b])) for a, b in runs(rows)]
-            yield float(cells.xs[i]), float(cells.xs[i + 1]), taken
-
-
-def _strip(body: Body, rects: list[RoofRect], cells: Grid, taken: list[int], setback: float) -> Body | None:
-    """A bitten body; a strip too narrow for its hip end's truncated girder turned, so that jacks run across it.
-
-    It then goes to the wing that crosses it, as far out as that goes. Where that ends with the strip, the roof has no
-    hip on the side where it goes on over the rest of the strip's own wing. None where no wing crosses it.
-    """
-    low = 0 if body.axis == "x" else 1
-    start, stop = body.rect[low], body.rect[low + 2]
-    first, last = body.across
-    whole = body.wing
-    hips = [whole.rect[i] == body.rect[i] and not whole.no_eave(i) for i in (low, low + 2)]
-    if True not in hips or last - first > setback or stop - start < last - first:
-        return body
-    outer = 1 - low + (2 if last == body.sides[1] else 0)
-    for r in rects:
-        gabled = r.no_eave(low) or r.no_eave(low + 2) or (r.no_eave(outer) and r.rect[outer] == body.rect[outer])
-        if r == whole or r.axis == body.axis or (r.rect[low], r.rect[low + 2]) != (start, stop) or gabled:
-            continue
-        for piece in _pieces(_free(r, cells, taken)):
-            found = _cut_up(piece, r, cells)
-            if not found or len(found) > 1 or found[0].bitten or not _holds(found[0].rect, body.rect):
-                continue
-            rect = found[0].rect
-            if rect[outer] != body.rect[outer]:
-                return found[0]
-            far = 2 * (stop - start)
-            return Body(r, rect, (start if hips[0] else stop - far, stop if hips[1] else start + far), whole)
-    return None
-
-
-def _holds(a: Rect, b: Rect) -> bool:
-    return a[0] <= b[0] and a[1] <= b[1] and b[2] <= a[2] and b[3] <= a[3]
 
 
 def _opening(plan: PlatePlan, rects: list[RoofRect], edge: _Meeting, edges: list[_Meeting]) -> Opening | Refusal:
@@ -406,12 +295,3 @@ def _at_higher_wall(plan: PlatePlan, along: Axis, at: float, t: float) -> bool:
 
 def _place(along: Axis, at: float, t: float) -> tuple[float, float]:
     return (t, at) if along == "x" else (at, t)
-
-
-def _odd_leftover(wing: RoofRect) -> Refusal:
-    x0, y0, x1, y1 = wing.rect
-    return Refusal(
-        _("wings that overlap at a corner"),
-        ((x0 + x1) / 2, (y0 + y1) / 2),
-        _("What is left of the narrower wing is no rectangle. Let one wing run right through."),
-    )

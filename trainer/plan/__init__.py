@@ -6,5 +6,5 @@ from trainer.plan.dutch import dutch_faults
 from trainer.plan.faults import plan_faults
 from trainer.plan.model import Beam, DutchGable, PlatePlan, Point, Wall, wall_name
 from trainer.plan.points import half, to_half
-from trainer.plan.roof_parts import gable_of, roof_parts
+from trainer.plan.roof_parts import RoundCorner, gable_of, roof_parts, round_corners
 from trainer.plan.straight import Plate, Straightened, straightened

@@ -14,6 +14,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from typing import Literal
 
 from trainer.plan.corners import Xy, xy
 from trainer.plan.model import PlatePlan, Wall, wall_name
@@ -59,6 +60,39 @@ def gable_of(plan: PlatePlan, wall: Wall) -> tuple[PlatePlan, Wall]:
     """Return the part of a roof that a gable wall closes, and the whole of its gable there."""
     found = ((part, each) for part in roof_parts(plan) for each in part.walls if each.gable and each.holds(wall))
     return next(found)
+
+
+@dataclass(frozen=True, slots=True)
+class RoundCorner:
+    """Where a lower roof goes round a higher wall's corner: the line ``at`` along ``along``, ``start`` to ``stop``.
+
+    The corner is its one end or the other: ``at_stop``. ``inward`` is +1 or -1, the way from the line into the part
+    that ends there, whose own higher wall the line runs up to.
+    """
+
+    along: Literal["x", "y"]
+    at: float
+    start: float
+    stop: float
+    at_stop: bool
+    inward: int
+
+
+def round_corners(plan: PlatePlan) -> tuple[RoundCorner, ...]:
+    """Return where a sound plan's roof goes round the corners of higher walls."""
+    found = []
+    for part in roof_parts(plan) if plan.against else ():
+        for step in (wall for wall in part.walls if wall.step):
+            before, after = part.walls[step.index - 1], part.walls[(step.index + 1) % len(part.walls)]
+            if before.against == after.against:
+                continue
+            low = 0 if step.inward[1] else 1
+            start, stop = sorted((step.a[low], step.b[low]))
+            corner = step.a if before.against else step.b
+            axis: Literal["x", "y"] = "x" if low == 0 else "y"
+            inward = step.inward[1 - low]
+            found.append(RoundCorner(axis, step.a[1 - low], start, stop, corner[low] == stop, inward))
+    return tuple(found)
 
 
 def step_faults(gables: Sequence[str], against: Sequence[str], corners: Sequence[Xy]) -> Iterator[tuple[int, str]]:
@@ -146,9 +180,11 @@ def _cut_up(ring: _Ring) -> list[_Ring]:
 
 
 def goes_round(corners: Sequence[Xy], against: Collection[str], corner: int) -> bool:
-    """Whether a lower roof can go round the inside corner between two higher walls: as long as deep on both sides.
+    """Whether a lower roof can go round the inside corner between two higher walls: each leg as long as it is deep.
 
-    The line across its shallower leg then ends on one straight wall, and the square on either side of it is clear.
+    The line across the shallower leg then ends on one straight wall, the square on either side of it is clear, and so
+    is the one beyond it before the other leg's wall: no hip of a leg's end comes to the line, and both parts are as
+    high.
     """
     names = [wall_name(i) for i in range(len(corners))]
     ring = _ring(corners, names, (), against)
@@ -156,22 +192,21 @@ def goes_round(corners: Sequence[Xy], against: Collection[str], corner: int) -> 
         return False
     wall = min((corner - 1) % len(ring), corner, key=lambda wall: _across(ring, wall, corner))
     deep, _longer, _wall = _across(ring, wall, corner)
-    step = _way(ring, wall, corner)
-    (x, y), side = ring[corner].a, (abs(step[1]) * deep, abs(step[0]) * deep)
-    ends = [(x - side[0], y - side[1]), (x + side[0] + step[0] * deep, y + side[1] + step[1] * deep)]
-    low, high = (tuple(take(end[i] for end in ends) for i in (0, 1)) for take in (min, max))
-    at, hit = _ahead(ring, (x, y), step)
-    base = ring[hit].a, ring[(hit + 1) % len(ring)].a
-    on_one = all(
-        min(p[i] for p in base) <= at[i] - side[i] and at[i] + side[i] <= max(p[i] for p in base) for i in (0, 1)
-    )
-    clear = not any(_runs_through(a.a, b.a, low, high) for a, b in zip(ring, [*ring[1:], ring[0]], strict=True))
+    (dx, dy), (x, y) = _way(ring, wall, corner), ring[corner].a
+    nx, ny = (-dy, dx) if corner != wall else (dy, -dx)  # the way from the wall into its own leg
+    at, hit = _ahead(ring, (x, y), (dx, dy))
+    first, last = ring[hit].a, ring[(hit + 1) % len(ring)].a
+    ends = [(at[0] + way * nx * deep, at[1] + way * ny * deep) for way in (-1, 1)]
+    on_one = all(min(first[i], last[i]) <= end[i] <= max(first[i], last[i]) for end in ends for i in (0, 1))
+    squares = [(end, (x, y)) for end in ends] + [((x + nx * deep, y + ny * deep), (x - dx * deep, y - dy * deep))]
+    walls = list(zip(corners, [*corners[1:], corners[0]], strict=True))
+    clear = not any(_runs_through(a, b, p, q) for p, q in squares for a, b in walls)
     return ring[hit].kind == _EAVE and on_one and clear
 
 
-def _runs_through(a: Xy, b: Xy, low: tuple[int, ...], high: tuple[int, ...]) -> bool:
-    """Whether a wall runs through the inside of a rectangle."""
-    return all(max(a[i], b[i]) > low[i] and min(a[i], b[i]) < high[i] for i in (0, 1))
+def _runs_through(a: Xy, b: Xy, p: Xy, q: Xy) -> bool:
+    """Whether a wall from ``a`` to ``b`` runs through the inside of the rectangle with the corners ``p`` and ``q``."""
+    return all(max(a[i], b[i]) > min(p[i], q[i]) and min(a[i], b[i]) < max(p[i], q[i]) for i in (0, 1))
 
 
 def _way(ring: _Ring, wall: int, corner: int) -> Xy:
@@ -182,7 +217,7 @@ def _way(ring: _Ring, wall: int, corner: int) -> Xy:
 
 
 def _across(ring: _Ring, wall: int, corner: int) -> tuple[int, int, int]:
-    """How far it is from a corner to what lies ahead of a wall that ends there; nearer first, of two the longer wall's."""
+    """How far it is from a corner straight past a wall that ends there; near first, of two the longer wall's."""
     start, at = ring[corner].a, _ahead(ring, ring[corner].a, _way(ring, wall, corner))[0]
     (ax, ay), (bx, by) = ring[wall].a, ring[(wall + 1) % len(ring)].a
     return abs(at[0] - start[0]) + abs(at[1] - start[1]), -(abs(bx - ax) + abs(by - ay)), wall

@@ -12,7 +12,7 @@ from trainer.roof.dutch import Edge, cut
 from trainer.roof.model import Crease, Face, Point3, Roof, RoofSpec
 from trainer.roof.plane import GapView, Spread
 from trainer.roof.side import Place, sides
-from trainer.roof.steps import vertical_faces, without_flush
+from trainer.roof.steps import run_through, vertical_faces, without_flush
 
 _MM2_PER_M2 = 1e6
 
@@ -47,6 +47,7 @@ def solve(plan: PlatePlan, spec: RoofSpec) -> Roof:
         spreads += [Spread(tuple(number[wall] for wall in walls), ring) for walls, ring in own]
         pieces += lines
         verges += edges
+    spreads = run_through(plan, spreads)
     return _roof(plan, spec, spreads, sorted(pieces), tuple(verges), tuple(vertical_faces(plan)))
 
 

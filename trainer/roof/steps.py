@@ -54,6 +54,26 @@ def without_flush(plan: PlatePlan, whole: PlatePlan, spreads: Sequence[Spread], 
     return found
 
 
+def run_through(plan: PlatePlan, spreads: Sequence[Spread]) -> list[Spread]:
+    """Join the planes of two parts that go on into each other, rising from one line: a wall that runs past both."""
+    planes: dict[tuple[tuple[int, int], float], list[Spread]] = {}
+    for spread in spreads:
+        wall = plan.walls[spread.walls[0]]
+        planes.setdefault((wall.inward, wall.a[0] if wall.inward[0] else wall.a[1]), []).append(spread)
+    return [joined for same in planes.values() for joined in (_joined(plan, same) if len(same) > 1 else same)]
+
+
+def _joined(plan: PlatePlan, spreads: Sequence[Spread]) -> Iterator[Spread]:
+    from shapely import Polygon, union_all  # noqa: PLC0415 - few roofs ask for it, and it is slow to load
+
+    shapes = [(spread, Polygon([place[:2] for place in spread.ring])) for spread in spreads]
+    joined = union_all([shape for _spread, shape in shapes])
+    for whole in getattr(joined, "geoms", [joined]):
+        own = {wall for spread, shape in shapes if whole.covers(shape.representative_point()) for wall in spread.walls}
+        walls = tuple(sorted(own))
+        yield _spread(plan, Spread(walls, []), whole.exterior.coords[:-1])
+
+
 def _box(wall: Wall, stretch: Stretch, verge: float) -> list[tuple[float, float]]:
     """What lies before a stretch of a wall, as far as a verge stands out; past its end as far as an eave does."""
     first, last = max(stretch[0], -2 * verge), min(stretch[1], wall.length + 2 * verge)
