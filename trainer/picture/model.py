@@ -8,7 +8,7 @@ zoom (``px``).
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from trainer.plan import Point
@@ -135,6 +135,18 @@ def flat(group: Group) -> Iterator[Item]:
             yield from flat(item)
         else:
             yield item
+
+
+def shifted(item: Item, by: Point) -> Item:
+    """Return an item moved so many mm to the right and up."""
+
+    def there(place: Point) -> Point:
+        return (place[0] + by[0], place[1] + by[1])
+
+    if not isinstance(item, Text):
+        return replace(item, points=tuple(map(there, item.points)))
+    names = item.names and replace(item.names, start=there(item.names.start), finish=there(item.names.finish))
+    return replace(item, at=there(item.at), places=tuple(map(there, item.places)), names=names)
 
 
 @dataclass(frozen=True, slots=True)

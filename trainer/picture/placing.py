@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from trainer.picture.lettering import LEAST_PX, MOST_PX, PAD, ROW, SPARE_PAD, text_box
-from trainer.picture.model import Box, Item, Line, Text
+from trainer.picture.model import Box, Item, Line, Named, Text
 from trainer.picture.ringing import ringed
 from trainer.picture.tag_places import place_tags
 from trainer.picture.taken import Taken
@@ -17,12 +17,12 @@ from trainer.picture.taken import Taken
 class Lettering:
     """A display list whose texts are as large and where they are painted: ``items``, their sizes in px.
 
-    ``alone`` has those tags that stand by themselves, by their words, ``left_out`` those that have no room;
+    ``alone`` has those tags that stand by themselves, by what they name, ``left_out`` those that have no room;
     ``taken`` is the room that lettering fills.
     """
 
     items: list[Item]
-    alone: dict[str, Text]
+    alone: dict[Named, Text]
     left_out: tuple[str, ...]
     taken: Taken
 
