@@ -27,7 +27,8 @@ def house() -> Subject:
 def questions() -> tuple[Asked, ...]:
     """One paper's questions and more, so that every kind is among them, worked and written."""
     papers = [q for seed in (4, 5) for q in make_paper(bank(), [house()], seed, 100).questions]
-    return (*papers, *(q for seed in range(9) if (q := FAMILIES["match-carriers"].ask(house(), seed))))
+    return (*papers, *(q for name in ("match-carriers", "point-at-line") for seed in range(9)
+            if (q := FAMILIES[name].ask(house(), seed))))  # fmt: skip
 
 
 def first(kind: type[Task], *, worked: bool, longest: bool = False) -> Asked:

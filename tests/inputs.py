@@ -17,6 +17,7 @@ from board_person import ByKeyboard, ByMouse, Person, filled, piece_of, pulled, 
 from trainer.board.aim import LIES_NAMES, Aim, aims_of, bears_on_a_wall, foot
 from trainer.board.scenes.result import ResultScreen
 from trainer.board.scenes.work_frame import stage_label
+from trainer.board.tools.fit import WHOLE
 from trainer.board.tools.hand import FIRST_CORNER, OTHER_CORNER, yard
 from trainer.board.tools.panel import DO_IT
 from trainer.board.tools.plan import SLUNG_NAMES
@@ -26,6 +27,7 @@ from trainer.plan import Point
 from trainer.rules.judge import judge
 from trainer.session.hands import brackets_along, fix_along, hold_it, run_on, straighten_along
 from trainer.session.hints import Hint, hints
+from trainer.session.runs import go_round, parts_alike, stand_run, straps_alike, strike_alike
 from trainer.site import AnyAction, Fit, Fix, Mark, Refused, Restrain, Site, Stand, act
 from trainer.site.actions import Check, Measure, Plan, Plumb, Unbrace
 from trainer.site.fastening import BRACKETS
@@ -64,6 +66,18 @@ class Counted(Person):
         self.pressed += abs(amount)
         self.notches += abs(amount)
         super().wheel(pos, amount)
+
+    def click_row(self, listing: str, row: str) -> None:
+        """Press on a row; one that is out of sight is come to by a press on the bar beside the list."""
+        node = self.see("list", listing)
+        found = next(child for child in node.children if child.key == row)
+        if not node.rect.top <= found.rect.centery < node.rect.bottom:
+            top, whole = node.children[0].rect.top, node.children[-1].rect.bottom - node.children[0].rect.top
+            bar = max(28, node.rect.height**2 / whole)
+            part = (found.rect.centery - top - node.rect.height / 2) / (whole - node.rect.height)
+            y = node.rect.top + max(0.0, min(1.0, part)) * (node.rect.height - bar) + bar / 2
+            self.click((node.rect.right - 3, round(y)))
+        super().click_row(listing, row)
 
     def choose_by_mouse(self, choice: str, wanted: str) -> None:
         """Step a choice the shorter way round."""
@@ -151,13 +165,14 @@ class Foreman:
             held = work.tools["mark"].on
             return (first, held not in {action.wall, action.on}, action.wall or action.on or "", action.at)
         if isinstance(action, Stand):
-            many = self.hands and len(self._most(action)) > 1
-            other_way = many != work.tools["stand"].in_one_go
+            many = self._most(action)
+            other_way = (len(many) > 1) != work.tools["stand"].in_one_go
+            least = sum(isinstance(act, Stand) for act in many)
             waiting = yard(self.site)
             held = next((tag for tag in (work.hand.truss, work.tools["stand"].following) if tag in waiting), waiting[0])
             here, other = waiting.index(held), action.tag != held
             kinds = [self.site.layout.by_tag[tag].kind for tag in (waiting[here], action.tag)]
-            return (first, other_way, other, kinds[0] != kinds[1], waiting.index(action.tag))
+            return (first, other_way, -least, other, kinds[0] != kinds[1], waiting.index(action.tag))
         what = getattr(action, "what", "") or getattr(action, "part", "") or getattr(action, "kind", "")
         return (first, action.do != work.tool.verb, str(what), str(on))
 
@@ -167,20 +182,32 @@ class Foreman:
             return (action,)
         routine: Acts = ()
         site = self.site
-        if isinstance(action, Stand):
+        if isinstance(action, Restrain):
+            routine = straps_alike(site, action)
+        elif isinstance(action, Unbrace):
+            routine = strike_alike(site, action)
+        elif isinstance(action, Measure):
+            routine = go_round(site, action)
+        elif isinstance(action, Stand):
             member = site.layout.by_tag[action.tag]
             on_plates = (n for n in (1, 2) if member.ends[n - 1].on_plate or member.kind == "saddle")
             plates = {wanted(site.job, action.tag, n) for n in on_plates} or {("framing anchor", 1)}
             crossings = site.job.crossings.get(action.tag, ())
             plates |= {wanted(site.job, crossing.over, crossing) for crossing in crossings}
             ((with_, count), *other) = sorted(plates)
-            routine = hold_it(site, action, with_) if count == 1 and not other else ()
+            alone = count != 1 or other
+            run = () if alone else stand_run(site, action, with_)
+            if sum(isinstance(act, Stand) for act in run) > 1 and self._right(run):
+                return run
+            routine = () if alone else hold_it(site, action, with_)
         elif isinstance(action, Fix):
             routine = fix_along(site, action)
             if not all(self._wanted(fix) for fix in routine if isinstance(fix, Fix)):
                 return (action,)
         elif isinstance(action, Fit) and action.at is not None and action.part in BRACKETS:
             routine = brackets_along(site, action.part, action.on)
+        elif isinstance(action, Fit) and action.part in WHOLE:
+            routine = parts_alike(site, action)
         elif isinstance(action, Plumb) and any(
             row_of(site, first) == row_of(site, action.tag) for first, _last in site.strings
         ):
@@ -234,13 +261,23 @@ class Foreman:
                 if good < len(run):
                     last, over = run[good - 1].at, run[good].at
                     between = [at for at in left if 10 < (at - last) * way <= (over - last) * way + NEAR]
-                    if not between:
-                        continue
-                    stoppers.add(min(between, key=lambda at: abs(at - last)))
+                    if between:
+                        stoppers.add(min(between, key=lambda at: abs(at - last)))
+                    else:
+                        good -= 1  # the last of it is made first, for the run to stop at
+                        stopper = there[good]
+                        if good < 3 or stopper is None:
+                            continue
+                        stoppers.add(stopper)
                 elif good > len(best):
                     best = run
                 in_runs |= {at for at in there[:good] if at is not None}
         return best, sorted({at for at in left if at not in in_runs} | stoppers)
+
+
+def how_much(acts: Acts) -> int:
+    """Which of what may be done at a time this is: one act, all of it in one go, or a run of trusses."""
+    return 2 if sum(isinstance(act, Stand) for act in acts) > 1 else int(len(acts) > 1)
 
 
 class QuickMouse(ByMouse):
@@ -266,10 +303,21 @@ class QuickMouse(ByMouse):
         if work.tool.verb != tool or work.tab in {"sheet", "diary"} or listed:
             (node,) = [n for n in self.person.tree().all("button", VERBS[tool].name) if n.key == f"tool/{tool}"]
             self.person.click(node.rect.center)
-        routine = self.person.work.tool.routine
-        if routine is not None and self.person.sees("choice", "In one go"):
-            words = self.person.work.tool.one_or_all[self.many]
-            self.person.choose_by_mouse("In one go", words)
+
+    def go_on(self) -> None:
+        """Choose how much is done in one go, where that is offered."""
+        tool, first = self.person.work.tool, self.acts[0]
+        if isinstance(first, Stand) and self.many and tool.go > 1:
+            with_ = next((fix.with_ for fix in self.acts if isinstance(fix, Fix)), tool.with_)
+            if stand_run(self.person.work.site, first, with_) == self.acts:
+                return  # it is a run of one
+        if isinstance(first, Unbrace) and tool.go and strike_alike(self.person.work.site, first) == self.acts:
+            return
+        whole = isinstance(first, Fit) and first.part in WHOLE and tool.go
+        if isinstance(first, Fit) and whole and parts_alike(self.person.work.site, first) == self.acts:
+            return
+        if tool.routine is not None and self.person.sees("choice", "In one go"):
+            self.person.choose_by_mouse("In one go", tool.how_much[how_much(self.acts)])
 
     def open_tab(self, name: str) -> None:
         """Open a part of the column, where another is open."""
@@ -318,6 +366,7 @@ class QuickMouse(ByMouse):
 
     def _mark(self, action: Mark) -> None:
         self.take_up("mark")
+        self.go_on()
         work = self.person.work
         tool = work.tools["mark"]
         if action.wall:
@@ -356,13 +405,14 @@ class QuickMouse(ByMouse):
     def _fit(self, action: Fit) -> None:
         self.take_up("fit")
         self.person.choose_by_mouse("Part", thing(action.part))
+        self.go_on()
         work = self.person.work
         if action.on in work.site.layout.ledgers:
             place = work.site.layout.house.plan.by_name[work.site.layout.ledgers[action.on]].at(action.at or 0)
             self.aim(place, lambda: work.tool.on == action.on and abs(work.tool.at - (action.at or 0)) <= NEAR)
             return
         standing = action.on in work.site.stood
-        if standing and (self.many or action.part in {"plies joined", "batten"}):
+        if standing and (self.many or action.part in WHOLE):
             self._on_truss(action.on)
             return
         if standing and action.at is None:
@@ -371,7 +421,9 @@ class QuickMouse(ByMouse):
             if action.every is not None:
                 self.person.step_by_mouse("One every", action.every)
             if action.back is not None:
-                self.person.step_by_mouse("Run back", math.ceil(action.back / 50) * 50)
+                while work.tool.back < action.back - 1:
+                    box = self.person.see("entry", "Run back").rect
+                    self.person.click((box.right - 12, box.bottom - 12))
             self._on_truss(action.on)
             return
         if not standing and action.at is not None:
@@ -404,6 +456,7 @@ class QuickMouse(ByMouse):
         if work.hand.truss != action.tag:
             self.open_tab("Yard")
             person.click_row("Yard", action.tag)
+        self.go_on()
         if self.many and person.sees("choice", "Ends on plates with"):
             with_ = next((fix.with_ for fix in self.acts if isinstance(fix, Fix) and fix.with_ not in BRACKETS), None)
             if with_:
@@ -417,7 +470,8 @@ class QuickMouse(ByMouse):
 
         def cost(aim: Aim) -> tuple[bool, ...]:
             held = work.hand.aim
-            return (wall_end and bool(aim.off), not wall_end and aim.wall != held.wall, aim.lies != held.lies,
+            past = wall_end and not 0 <= aim.at <= plan.by_name[aim.wall].length
+            return (wall_end and bool(aim.off), past, not wall_end and aim.wall != held.wall, aim.lies != held.lies,
                     aim.turned != held.turned)  # fmt: skip
 
         def meant() -> bool:
@@ -438,6 +492,7 @@ class QuickMouse(ByMouse):
     def _fix(self, action: Fix) -> None:
         person, work = self.person, self.person.work
         self.take_up("fix")
+        self.go_on()
         person.choose_by_mouse("With", thing(action.with_))
         person.choose_by_mouse("Nail holes", filled(action))
         person.step_by_mouse("How many", action.count)
@@ -462,15 +517,22 @@ class QuickMouse(ByMouse):
             self._on_truss(action.tags[0])
         if tool.row != piece_of(self.person.work, action):
             self.person.click_row("Bracing", piece_of(self.person.work, action))
+        self.go_on()
         self.person.click_on("button", "Take it off")
 
     def _restrain(self, action: Restrain) -> None:
         self.take_up("restrain")
         self.person.choose_by_mouse("Kind", thing(action.kind))
+        self.go_on()
         if action.kind == "roof brace":
             self.person.choose_by_mouse("Strap pulled", pulled(action))
         for place in (action.start, action.finish):
             self.aim(place, lambda place=place: math.dist(self.person.work.hand.point, place) <= 2 * NEAR)
+
+    def _plumb(self, action: Plumb) -> None:
+        self.take_up("plumb")
+        self.go_on()
+        self._on_truss(action.tag)
 
     def _check(self, action: Check) -> None:
         self.take_up("check")
@@ -479,6 +541,7 @@ class QuickMouse(ByMouse):
     def _measure(self, action: Measure) -> None:
         self.take_up("measure")
         self.person.choose_by_mouse("What", READINGS[action.what])
+        self.go_on()
         if action.tag:
             self._on_truss(action.tag)
         else:
@@ -504,10 +567,10 @@ class QuickKeys(ByKeyboard):
         first = acts[0]
         tool = self.person.work.tools[first.do] if first.do in TOOLS else None
         many = len(acts) > 1 and tool is not None and tool.routine is not None
-        if tool is not None and tool.routine is not None and tool.in_one_go != many:
+        if tool is not None and tool.routine is not None and tool.go != how_much(acts):
             self.person.key(tool.key[-1].lower(), shift=tool.key.startswith("Shift"))
             self._ready(first)
-            self.person.key("v")
+            self.person.key("v", times=(how_much(acts) - tool.go) % len(tool.how_much))
         if many or len(acts) == 1:
             self._go(first)
         else:
@@ -561,7 +624,9 @@ def built(level: str, player: type[QuickMouse | QuickKeys], *, hands: bool, seed
         if isinstance(person.app.scene, ResultScreen):
             break
         assert not person.work.noted, f"{level}, {acts}: {[f.what for f in person.work.noted]}"
-        assert len(person.work.session.outcomes) > len(before), f"{level}: {acts} was not done: {person.status}"
+        done = person.work.session.outcomes[len(before) :]
+        refused = any(outcome.refused for outcome in done)
+        assert done and not refused, f"{level}: {acts[0]} was not done: {person.status}"
     assert person.app.scene.findings == (), person.app.scene.findings
     return person.pressed
 

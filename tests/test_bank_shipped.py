@@ -11,7 +11,10 @@ import textstat
 from trainer.layout import House, Layout, TrussSpec, lay_out
 from trainer.plan import PlatePlan
 from trainer.quiz import TOPICS, ChooseOne, Number, Question, bank_faults, parse_bank
+from trainer.quiz.bank import LETTERS, ChooseSeveral
+from trainer.quiz.worked.judging import JUDGING
 from trainer.roof import RoofSpec
+from trainer.rules import all_rules
 from trainer.rules.rule import INCIDENT, LEVEL, PRACTICE, TRAINING_CODE
 from trainer.shipped import bank_paths
 
@@ -210,3 +213,37 @@ def test_bank_files_are_plain_utf8_with_no_tabs(tmp_path: Path) -> None:
         copied = tmp_path / path.name
         copied.write_text(text, encoding="utf-8", newline="\r\n")
         assert parse_bank(copied.read_bytes(), path.name) == BY_FILE[path.stem]
+
+
+# what a learner who knows nothing could score by, and what a rule is asked by
+
+CUE = re.compile(r"\b(ask|stop|report|tell|say so)\b", re.IGNORECASE)
+"""What sounds careful, and is often right."""
+
+
+def test_every_wrong_choice_says_why_it_is_wrong() -> None:
+    for question in BANK.values():
+        if isinstance(question, ChooseOne | ChooseSeveral):
+            wrong = {letter for i, letter in enumerate(LETTERS[: len(question.choices)]) if i not in question.right}
+            assert set(question.why_not) == wrong, question.id
+            reasons = list(question.why_not.values())
+            assert len(set(reasons)) == len(reasons), question.id
+            for reason in reasons:
+                assert all(len(part.split()) <= 15 for part in re.split(r"(?<=[.!?])\s+", reason)), reason
+
+
+def test_to_ask_stop_or_report_is_right_in_at_most_half_of_what_offers_it() -> None:
+    careful = [
+        (question, [bool(CUE.search(choice)) for choice in question.choices])
+        for question in BANK.values()
+        if isinstance(question, ChooseOne)
+    ]
+    offered = [(question, cues) for question, cues in careful if sum(cues) == 1]
+    right = sum(cues[question.right[0]] for question, cues in offered)
+    assert len(offered) > 20 and right <= len(offered) / 2
+
+
+def test_every_rule_has_two_questions_of_judgement_at_least() -> None:
+    asked = Counter(rule for family in JUDGING for rule in family.judged)
+    asked += Counter(rule for question in BANK.values() for rule in question.rules)
+    assert {rule.name for rule in all_rules() if asked[rule.name] < 2} == set()

@@ -18,8 +18,8 @@ from trainer.roof import RoofSpec
 
 HOMES = list(worked_homes())
 KINDS = (
-    "against", "alfresco_corner", "beams", "brick_sizes", "courtyards", "dutch_gables", "gables_inside", "garage_forward",
-    "jog_in_side", "l_shape",
+    "against", "alfresco_corner", "beams", "brick_sizes", "courtyards", "dutch_gables", "gables_inside",
+    "garage_forward", "jog_in_side", "l_shape",
     "narrow_lots", "overlap", "porch_between", "staggered_front", "straight_fascia", "stub", "t_shape", "u_shape",
     "z_shape",
 )  # fmt: skip

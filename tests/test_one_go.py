@@ -7,13 +7,16 @@ import pytest
 from attempts import layout_of, level_of
 from board_person import Person
 from inputs import QuickMouse, built
+from sizes import some
 
+from trainer.order.inspection import sample
 from trainer.records.judging import session_of
 from trainer.records.seat import Seat
 from trainer.session import ActionResult, Session
 from trainer.session.hands import RIGHT_BEFORE, brackets_along, fix_along, hold_it, offered, run_on, straighten_along
-from trainer.site import AnyAction, Brace, Fit, Fix, Mark, Stand, parse_diary, query, write_diary
-from trainer.site.actions import Plumb, String, Undo
+from trainer.session.runs import go_round, parts_alike, stand_run, straps_alike, strike_alike
+from trainer.site import AnyAction, Brace, Fit, Fix, Mark, Restrain, Stand, parse_diary, query, write_diary
+from trainer.site.actions import Measure, Plumb, String, Unbrace, Undo
 from trainer.terms import Mode
 
 
@@ -197,10 +200,10 @@ def test_on_the_board_it_is_there_after_three_or_from_the_start_for_whoever_asks
     assert not person.work.site.set_out
 
 
-@pytest.mark.parametrize("level", ["thornbill"])
-def test_a_whole_house_takes_few_presses_by_mouse(level: str) -> None:
+@pytest.mark.parametrize(("level", "most"), some([("thornbill", 70), ("wren", 300)], 1))
+def test_a_whole_house_takes_few_presses_by_mouse(level: str, most: int) -> None:
     """A target of this trainer's own, no source."""
-    assert built(level, QuickMouse, hands=True) <= 70
+    assert built(level, QuickMouse, hands=True) <= most
 
 
 def test_a_string_comes_before_its_row() -> None:
@@ -218,3 +221,72 @@ def test_a_string_comes_before_its_row() -> None:
     assert isinstance(tool.actions(), str)
     attempt.do(String(start="ST12", finish="ST14"))
     assert [action.tag for action in tool.actions()] == ["ST12", "ST13", "ST14"]
+
+
+# from one to the next like it
+
+
+def test_a_run_of_trusses_goes_on_by_number_from_mark_to_mark_and_ends_at_what_stands() -> None:
+    attempt = session("thornbill")
+    for wall, start in (("A", 900), ("C", 900)):
+        attempt.do_in_one_go(run_on(attempt.site, wall, start, 900, back=False, from_last=False))
+    held(attempt, "ST1")
+    held(attempt, "ST5")
+    run = stand_run(attempt.site, place("thornbill", "ST2"), "framing anchor")
+    assert [(one.tag, one.start[0]) for one in run if isinstance(one, Stand)] == [
+        ("ST2", 1800),
+        ("ST3", 2700),
+        ("ST4", 3600),
+    ]
+    assert attempt.do_in_one_go(run)[-1].findings == () and not attempt.findings
+
+
+def test_a_run_that_began_on_a_wrong_mark_goes_on_wrong() -> None:
+    attempt = session("thornbill", "assessment")
+    for wall, start in (("A", 950), ("C", 850)):
+        attempt.do_in_one_go(run_on(attempt.site, wall, start, 900, back=False, from_last=False))
+    held(attempt, "ST1")
+    run = stand_run(attempt.site, Stand(tag="ST2", start=(1850, 0), finish=(1850, 3900)), "framing anchor")
+    assert [one.start[0] for one in run if isinstance(one, Stand)] == [1850, 2750, 3650, 4550]
+
+
+def test_a_strap_has_its_like_on_the_other_slope_and_the_other_way_about() -> None:
+    attempt = session("thornbill", "assessment")
+    held(attempt, "ST1", "ST2", "ST3", "ST4", "ST5")
+    one = Restrain(kind="roof brace", start=(900, 0), finish=(2700, 1950))
+    got = {(strap.start, strap.finish) for strap in straps_alike(attempt.site, one)}
+    assert got == {((x, y), (2700, 1950)) for x in (900, 4500) for y in (0, 3900)}
+    attempt.do(Restrain(kind="roof brace", start=(2700, 1950), finish=(4500, 3900)))
+    assert len(straps_alike(attempt.site, one)) == 3, "what is in already is left"
+    tie = Restrain(kind="bottom-chord tie", start=(900, 1950), finish=(4500, 1950))
+    assert straps_alike(attempt.site, tie) == (tie,)
+
+
+def test_braces_of_one_row_come_off_in_one_go_and_those_of_another_stay() -> None:
+    attempt = session("wren", "assessment")
+    for tag in ("ST12", "TG1"):
+        attempt.do(place("wren", tag))
+        attempt.do(Brace(kind="solid", tags=(tag,)))
+    attempt.do(place("wren", "ST17"))
+    attempt.do(Brace(kind="solid", tags=("ST17",)))
+    off = strike_alike(attempt.site, Unbrace(kind="solid", tags=("ST17",)))
+    assert [one.tags for one in off] == [("ST17",), ("ST12",)]
+
+
+def test_going_round_reads_plumb_and_bow_of_all_that_stand_to_be_inspected() -> None:
+    attempt = session("thornbill")
+    held(attempt, *(m.tag for m in attempt.site.layout.members if m.kind == "standard"))
+    (wanted,) = (t for t in sample(attempt.site.layout) if t in attempt.site.stood)
+    read = go_round(attempt.site, Measure(what="bow", tag="ST1"))
+    assert [(one.what, one.tag) for one in read] == [
+        ("bow", "ST1"), ("plumb", "ST1"), ("bow", wanted), ("plumb", wanted),
+    ]  # fmt: skip
+    attempt.do_in_one_go(read)
+    assert len(go_round(attempt.site, Measure(what="bow", tag="ST1"))) == 2
+
+
+def test_a_part_goes_on_every_truss_of_its_kind_that_has_none() -> None:
+    attempt = session("wren")
+    first = Fit(part="batten", on="S2")
+    attempt.do(Fit(part="batten", on="S1"))
+    assert [one.on for one in parts_alike(attempt.site, first)] == ["S2", "S3", "S4"]

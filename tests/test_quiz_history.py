@@ -10,14 +10,16 @@ from fsrs import Card as FsrsCard
 from fsrs import Rating, Scheduler
 from hypothesis import given
 from hypothesis import strategies as st
+from sizes import by_size
 
 from trainer.quiz.bank import parse_bank
 from trainer.quiz.from_bank import asked
 from trainer.quiz.history import Seen, cards, due_questions, of_answer, of_drill, of_mistakes, question_for
-from trainer.quiz.of_rules import ABOUT_RULES, about_rule
+from trainer.quiz.of_rules import ABOUT_RULES, about_rule, house_of, judged_rule, rule_of
 from trainer.quiz.paper import question_again
 from trainer.quiz.question import OneOf
 from trainer.quiz.review import due
+from trainer.quiz.rule_kin import KIN, words_of
 from trainer.quiz.worked import FAMILIES, Subject, subject_of
 from trainer.rules import all_rules
 from trainer.shipped import bank_paths
@@ -55,20 +57,60 @@ def test_a_mistake_on_the_roof_makes_a_card_that_is_due_at_once_and_leads_to_a_q
     assert "off-station" in question.rules
 
 
+SOME = by_size(27, 6, 1)
+"""Each of so many rules is asked about on houses too."""
+
+
 def test_every_rules_card_plays_a_week_and_is_always_asked_about_that_rule() -> None:
     """Broken on the first day, it is due, is asked about the rule itself, and once the answers are right it rests."""
-    for rule in (rule.name for rule in all_rules()):
+    for n, rule in enumerate(rule.name for rule in all_rules()):
+        houses = HOUSES if n % SOME == 0 else ()  # for a question of judgement a whole day is played
         history, asked_on = list(of_mistakes([rule], START)), []
         for number in range(1, 8):
             (card,) = cards(history).values()
             if due([card], day(number)):
-                question = question_for(card, BANK, HOUSES, seed=number)
+                question = question_for(card, BANK, houses, seed=number)
                 assert question is not None and question.rules == (rule,)
                 history += of_answer(question.id, number > 1, False, day(number))
                 asked_on.append(number)
         (card,) = cards(history).values()
         assert 2 <= len(asked_on) <= 5, rule
         assert card.due > day(7), "right answers let it rest"
+
+
+def test_a_choice_is_not_right_for_sharing_most_words_with_what_is_asked() -> None:
+    for form in ABOUT_RULES:
+        shares = []
+        for rule in all_rules():
+            for seed in range(3):
+                question = about_rule(form, rule.name, seed)
+                assert question is not None and isinstance(question.task, OneOf)
+                words = words_of(question.text)
+                common = [len(words_of(choice) & words) for choice in question.task.choices]
+                most = [n for n, count in enumerate(common) if count == max(common)]
+                shares.append((question.task.right in most) / len(most))
+        assert sum(shares) / len(shares) < 0.35, "a quarter is chance"
+
+
+def test_no_wrong_choice_is_of_a_rule_that_could_be_defended() -> None:
+    for rule in all_rules():
+        for form in ABOUT_RULES:
+            question = about_rule(form, rule.name, 0)
+            assert question is not None
+            kin = {name for group in KIN if rule.name in group for name in group} - {rule.name}
+            texts = {each.fix if form == "put-right" else each.why for each in all_rules() if each.name in kin}
+            assert not texts & {slip.text for slip in question.slips}
+
+
+def test_a_question_of_judgement_moves_the_card_of_its_rule() -> None:
+    question = judged_rule("hip-before-truncated-girder", HOUSES, 5)
+    assert question is not None and question.drawing is not None
+    assert rule_of(question.id) == "hip-before-truncated-girder" and question.rules == (rule_of(question.id),)
+    assert house_of(question.id) == question.level
+    by_level = {subject.level.id: subject for subject in HOUSES}
+    assert question_again(question.id, {}, by_level) == question
+    (seen,) = of_answer(question.id, True, False, START)
+    assert seen.name == "rule hip-before-truncated-girder"
 
 
 def test_a_rule_is_asked_about_in_two_ways_each_made_again_from_its_id() -> None:

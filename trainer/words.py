@@ -53,6 +53,11 @@ CAUTION = _(
     "people. No result here says that anyone is competent or licensed."
 )
 """Stands on every drawing, every screen of findings and every report."""
+FORMULAS = _(
+    "For sums: rise = run × tan(pitch). Length on the slope = run ÷ cos(pitch). Run of a hip = run × √2. "
+    "Lift = net pressure × roof area. Bays = length ÷ spacing."
+)
+"""Stands beside every sum: nobody has to know these by heart."""
 IN_SHORT = _("A practice aid. On site, follow the fabricator's drawings and your supervisor.")
 """The same where there is no room for all of it, which can then be read nearby."""
 INVENTED = _("Invented house, for practice only. Do not build from it.")

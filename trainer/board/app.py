@@ -52,7 +52,7 @@ class App:
         self._held_key = ""
         self._focus_given = False
         self._all_dirty = True
-        records, navigator = Records(data), Navigator(lambda: self.scene)
+        records, navigator = Records(data), Navigator(lambda: self.scene, self._to_read)
         self.navigator = navigator
         self.services = navigator.services = Services(
             look=self.look, ui=self.ui, comfort=self.comfort, records=records, path=LearningPath(records),
@@ -147,6 +147,12 @@ class App:
         if self._dialog_root is not None:
             return [self._dialog_root]
         return [self.scene.roots[region] for region in self.scene.order]
+
+    def _to_read(self) -> list[Widget]:
+        """What is read aloud: a question over the screen alone, else what a screen says beside its bar and drawings."""
+        if self._dialog_root is not None:
+            return [self._dialog_root]
+        return [self.scene.roots[region] for region in self.scene.order if region in self.scene.spoken]
 
     def _stops(self) -> list[Widget]:
         return [w for root in self._roots() for w in root.walk() if w.reachable()]
@@ -329,6 +335,9 @@ class App:
             return True
         if event.key == pygame.K_f and event.mod & pygame.KMOD_CTRL and self._dialog is None:
             self.navigator.find()
+            return True
+        if event.key == pygame.K_F12 and (self._dialog is None or navigator.voice.there):
+            navigator.read_aloud()
             return True
         return self.comfort.key(event)
 

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from trainer.board.command import Command
 from trainer.board.services import Services
+from trainer.board.voice import NO_VOICE, Voice, texts_of
 from trainer.terms import Mode
 from trainer.words import _
 
 if TYPE_CHECKING:
     from trainer.board.library import HouseEntry
     from trainer.board.scene import Scene
+    from trainer.board.widgets import Widget
     from trainer.session import Session
 
 
@@ -21,8 +23,10 @@ class Navigator:
 
     services: Services
 
-    def __init__(self, scene: Callable[[], Scene]) -> None:
+    def __init__(self, scene: Callable[[], Scene], read: Callable[[], Sequence[Widget]]) -> None:
         self._scene = scene
+        self._read = read
+        self.voice = Voice()
 
     def home(self) -> None:
         """Go to the learning path; at the very first start, to the first truss."""
@@ -133,6 +137,17 @@ class Navigator:
         ]
         show_message(self.services, _("What is recorded"), [*filter(None, lines), *WHAT])
 
+    def read_aloud(self) -> None:
+        """Read aloud what the screen says, or stop reading; where there is no voice, say so."""
+        from trainer.board.scenes.asking import show_message
+
+        if self.voice.reading:
+            self.voice.stop()
+        elif self.voice.there:
+            self.voice.read(texts_of(self._read()))
+        else:
+            show_message(self.services, _("Read aloud"), NO_VOICE)
+
     def everywhere(self) -> list[Command]:
         """What can be done on every screen."""
         comfort = self.services.comfort
@@ -140,6 +155,7 @@ class Navigator:
             Command(_("Help: the list of keys"), "F1", self.help),
             Command(_("Trade words in pictures"), "F8", self.words),
             Command(_("Text and colours"), "F2", self.text_and_colours),
+            Command(_("Read aloud, or stop reading"), "F12", self.read_aloud),
             Command(_("What is recorded about me"), "", self.recorded),
             Command(_("Assessor's desk"), "", self.desk),
             Command(_("Write a class report"), "", self.class_report),

@@ -14,14 +14,14 @@ from trainer.level import parse_level
 from trainer.quiz.bank import Question, parse_bank
 from trainer.quiz.history import cards, due_questions
 from trainer.quiz.of_rules import WHY, about_rule, house_of
-from trainer.quiz.paper import SEEDS, TooFewQuestions, make_paper, question_again
+from trainer.quiz.paper import SEEDS, TooFewQuestions, easy_first, make_paper, question_again
 from trainer.quiz.question import Asked
 from trainer.quiz.review import Card, due
 from trainer.quiz.sitting import Given, Sitting
 from trainer.quiz.unit import TOPICS, Topic
 from trainer.quiz.worked import Subject, subject_of
 from trainer.records.answers import given_again, history
-from trainer.records.quizzing import OpenQuiz, paper_of, unfinished_quizzes
+from trainer.records.quizzing import OpenQuiz, paper_of, quizzes_answered, unfinished_quizzes
 from trainer.shipped import bank_paths, find_level, style_texts
 from trainer.terms import Mode
 from trainer.words import _
@@ -79,7 +79,8 @@ def begin_quiz(wish: Wish, seat: Seat | None) -> Quizzing:
             asked = due_questions(waiting, bank(), [other], wish.seed, wish.count)
     else:
         topics: Sequence[Topic] = TOPICS if wish.about == ALL else [t for t in TOPICS if t == wish.about]
-        asked = make_paper(bank(), [subject], wish.seed, wish.count, topics).questions
+        turn = quizzes_answered(seat) if seat is not None else wish.seed
+        asked = easy_first(make_paper(bank(), [subject], wish.seed, wish.count, topics, turn))
     if not asked:
         raise TooFewQuestions(_("Nothing is due now. Come back another day, or choose a topic."))
     return _quiz_of(asked, subjects, f"quiz {subject.level.id}", wish.seed, wish.mode, seat)

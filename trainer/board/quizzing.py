@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from trainer.quiz.judge import Verdict, option_names, options
 from trainer.quiz.measure import Unclear
 from trainer.quiz.question import Amount, Answer, Asked, InOrder, Pairs, SomeOf
-from trainer.quiz.sitting import Given, Sitting, answered, hint
+from trainer.quiz.sitting import Given, Sitting, answered, hint, hint_of
 from trainer.quiz.worked import Subject
 from trainer.words import _
 
@@ -117,6 +117,11 @@ class Quizzing:
         if self.silent:
             self.go_on()
         return verdict
+
+    @property
+    def has_hint(self) -> bool:
+        """Whether there is a hint for the question on the screen."""
+        return self._shown is not None and not self.silent and bool(hint_of(self._shown))
 
     def hint(self) -> str:
         """Take a hint and return it; it makes a right answer count for less when the question comes back."""

@@ -19,6 +19,8 @@ class Scene:
     name = ""
     order: tuple[str, ...] = ()
     """The regions in the order in which Tab goes through them."""
+    spoken: tuple[str, ...] = ("side", "strip", "whole")
+    """Regions with texts to be read aloud."""
 
     def __init__(self, services: Services) -> None:
         self.services = services

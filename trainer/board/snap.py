@@ -260,6 +260,9 @@ def carrier_places(site: Site, carrier: Stood) -> Iterator[Caught]:
             run = (x - ax) * ux + (y - ay) * uy
             if 0 < run < length:
                 yield Caught(run, _("carried across from wall {wall}").format(wall=wall.name))
+    to_face = site.layout.by_tag[carrier.tag].width / 2
+    for run in (to_face, length - to_face):
+        yield Caught(run, _("half its thickness from its end"))
 
 
 def along_truss(stood: Stood, point: Point) -> tuple[float, float]:

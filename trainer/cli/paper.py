@@ -12,6 +12,7 @@ from trainer.cli.given import AsJson, say, show, write_out, wrong_call
 from trainer.cli.on_paper import light, type_files
 from trainer.cli.options import out_option
 from trainer.cli.questions import (
+    MOST_ON_PAPER,
     Count,
     HouseOption,
     OwnQuestions,
@@ -64,6 +65,11 @@ def paper(
     if practise and (answers or as_json or output is None or output.suffix.lower() != ".html"):
         wrong_call(_("--practise makes one page: give -o FILE.html with it, without --answers and --json."))
     wanted, bank, subject = the_topics(topics), the_bank(questions), the_house(level, seed)
+    if output is not None and output.suffix.lower() in (".html", ".pdf"):
+        trusses = len(subject.layout.members)
+        if trusses > MOST_ON_PAPER:
+            text = _("{level} has {trusses} trusses. On paper no more than {most} can be read; give another --level.")
+            wrong_call(text.format(level=subject.level.id, trusses=trusses, most=MOST_ON_PAPER))
     try:
         made = make_paper(bank, [subject], seed, count, wanted)
     except TooFewQuestions as few:

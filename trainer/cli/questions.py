@@ -21,6 +21,8 @@ if TYPE_CHECKING:
 Topics = Annotated[
     list[str] | None, option("--topics", "TOPIC", "Topics, with commas between; all of them if left out.")
 ]
+MOST_ON_PAPER = 100
+"""Trusses of a house whose plan can still be read on a page."""
 HouseOption = Annotated[
     str | None, option("--level", "LEVEL", "The house to ask about; the seed chooses one if left out.")
 ]
@@ -95,6 +97,7 @@ def _chosen(seed: int) -> str:
 
     paths = shuffled(sorted(level_paths()), seed, "house of a paper")
     for path in paths:
-        if len(given_level(str(path)).plates.outline) >= FEWEST_CORNERS:
+        level = given_level(str(path))
+        if len(level.plates.outline) >= FEWEST_CORNERS and len(given_layout(level).members) <= MOST_ON_PAPER:
             return str(path)
     return str(paths[0])

@@ -48,6 +48,8 @@ class Written(Block):
     """Rules that it is about: it is asked again of whoever broke one of them on a roof."""
     text: Words
     """The question itself."""
+    hint: Words | None = None
+    """What helps and does not tell; without one the hint of its topic is given."""
     why: Words
     """Why the answer is right, in plain short sentences."""
     safety: Words | None = None
@@ -66,11 +68,18 @@ class Written(Block):
 class _Choosing(Written):
     choices: Annotated[tuple[Phrase, ...], Field(min_length=3, max_length=len(LETTERS))]
     """What may be chosen; the first is A."""
+    why_not: Annotated[dict[Letter, Words], Field(default_factory=dict)]
+    """Why a wrong choice is wrong, by its letter: said at once to whoever chose it."""
 
     @model_validator(mode="after")
     def _choices_differ(self) -> Self:
         _all_differ(self.choices, "choices")
         return self
+
+    def _reasons_are_of_wrong_choices(self, right: tuple[int, ...]) -> None:
+        for letter in self.why_not:
+            if self._index(letter) in right:
+                raise ValueError(_("says why {letter} is wrong, but it is right; leave one out").format(letter=letter))
 
     def _index(self, letter: str) -> int:
         index = LETTERS.index(letter)
@@ -93,6 +102,7 @@ class ChooseOne(_Choosing):
     @model_validator(mode="after")
     def _answer_is_a_choice(self) -> Self:
         self._index(self.answer)
+        self._reasons_are_of_wrong_choices(self.right)
         return self
 
     @property
@@ -112,6 +122,7 @@ class ChooseSeveral(_Choosing):
     def _answers_are_some_of_the_choices(self) -> Self:
         if len(self.right) == len(self.choices):
             raise ValueError(_("has no wrong choice; add one that a learner might take for right"))
+        self._reasons_are_of_wrong_choices(self.right)
         return self
 
     @property

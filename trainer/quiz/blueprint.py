@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
+from trainer.chance import shuffled
 from trainer.quiz.bank import Question
 from trainer.quiz.unit import TOPICS, Topic
 from trainer.quiz.worked import FAMILIES
@@ -47,10 +48,17 @@ class Blueprint:
 
 
 def blueprint(
-    bank: Sequence[Question], count: int, topics: Collection[Topic] = TOPICS, houses: bool = True
+    bank: Sequence[Question], count: int, topics: Collection[Topic] = TOPICS, houses: bool = True, turn: int = 0
 ) -> Blueprint:
-    """Return the blueprint for ``count`` questions on ``topics``; without ``houses`` all of them are written."""
+    """Return the blueprint for ``count`` questions on ``topics``; without ``houses`` all of them are written.
+
+    Fewer questions than topics go round the topics, from ``turn`` to turn: none has to wait for long.
+    """
     asked = [topic for topic in TOPICS if topic in topics]
+    if count < len(asked):
+        round_it = shuffled(asked, 0, "round of topics")
+        due = {round_it[(turn * count + n) % len(round_it)] for n in range(count)}
+        asked = [topic for topic in asked if topic in due]
     each = dict(zip(asked, _shared_out(count, [WEIGHTS[topic] for topic in asked]), strict=True))
     held = {topic: sum(question.topic == topic for question in bank) for topic in asked}
     parts = tuple(_part(topic, each[topic], held[topic], houses) for topic in asked if each[topic])
@@ -61,7 +69,7 @@ def blueprint(
 
 def _part(topic: Topic, count: int, held: int, houses: bool) -> PaperPart:
     families = sum(family.topic == topic for family in FAMILIES.values())
-    worked = min(families, int(count * WORKED_SHARE + 0.5)) if houses else 0
+    worked = min(max(1, families // 2), int(count * WORKED_SHARE + 0.5)) if houses and families else 0
     if houses and families:
         worked = max(worked, count - held)
     return PaperPart(topic, count - worked, worked)

@@ -1,14 +1,14 @@
-"""Written questions as they are put to a learner: what a paper shows shuffled is shuffled by its seed."""
+"""Written questions as they are put to a learner: choices, steps and right sides shuffled by a paper's seed."""
 
 from __future__ import annotations
 
 from trainer.chance import shuffled
-from trainer.quiz.bank import ChooseOne, ChooseSeveral, Match, Number, PutInOrder, Question
-from trainer.quiz.question import Amount, Asked, InOrder, OneOf, Pairs, SomeOf, Task
+from trainer.quiz.bank import LETTERS, ChooseOne, ChooseSeveral, Match, Number, PutInOrder, Question
+from trainer.quiz.question import Amount, Asked, InOrder, OneOf, Pairs, Slip, SomeOf, Task
 
 
 def asked(question: Question, seed: int = 0) -> Asked:
-    """Return a written question to be asked. Choices keep the order of the file; steps and right sides don't."""
+    """Return a written question to be asked, shuffled by ``seed``; choices that are all numbers keep their order."""
     return Asked(
         id=question.id,
         topic=question.topic,
@@ -19,16 +19,25 @@ def asked(question: Question, seed: int = 0) -> Asked:
         why=question.why,
         source=question.source,
         safety=question.safety or "",
+        slips=_slips(question),
+        hint=question.hint or "",
         rules=question.rules,
     )
 
 
+def _slips(question: Question) -> tuple[Slip, ...]:
+    if not isinstance(question, ChooseOne | ChooseSeveral):
+        return ()
+    return tuple(Slip(question.choices[LETTERS.index(letter)], why) for letter, why in question.why_not.items())
+
+
 def _task(question: Question, seed: int) -> Task:
     match question:
-        case ChooseOne():
-            return OneOf(question.choices, question.right[0])
-        case ChooseSeveral():
-            return SomeOf(question.choices, question.right)
+        case ChooseOne() | ChooseSeveral():
+            order = _order_of_choices(question, seed)
+            choices = tuple(question.choices[i] for i in order)
+            right = tuple(sorted(order.index(i) for i in question.right))
+            return OneOf(choices, right[0]) if isinstance(question, ChooseOne) else SomeOf(choices, right)
         case PutInOrder():
             return in_order(question.steps, seed, question.id)
         case Match():
@@ -36,6 +45,14 @@ def _task(question: Question, seed: int) -> Task:
         case Number():
             decimals = max(len(f"{question.answer:g}".partition(".")[2]), 0)
             return Amount(question.answer, question.unit, question.tolerance, decimals)
+
+
+def _order_of_choices(question: ChooseOne | ChooseSeveral, seed: int) -> list[int]:
+    """Indices of the choices as they are shown; numbers stay in their order."""
+    indices = range(len(question.choices))
+    if all(choice[0].isdigit() for choice in question.choices):
+        return list(indices)
+    return shuffled(indices, seed, question.id, "choices")
 
 
 def in_order(steps: tuple[str, ...], seed: int, name: str) -> InOrder:

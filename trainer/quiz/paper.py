@@ -15,7 +15,7 @@ from trainer.chance import chance
 from trainer.quiz.bank import Question
 from trainer.quiz.blueprint import Blueprint, PaperPart, blueprint
 from trainer.quiz.from_bank import asked
-from trainer.quiz.of_rules import ABOUT_RULES, about_rule
+from trainer.quiz.of_rules import ABOUT_RULES, about_rule, rule_of
 from trainer.quiz.question import Asked
 from trainer.quiz.unit import TOPICS, Topic
 from trainer.quiz.worked import FAMILIES, Subject
@@ -45,12 +45,15 @@ def make_paper(
     seed: int = 0,
     count: int = 40,
     topics: Collection[Topic] = TOPICS,
+    turn: int | None = None,
 ) -> Paper:
     """Return a paper from a bank and, where there are ``subjects``, from questions worked on these houses.
 
+    One of fewer questions than topics takes those whose ``turn`` it is; without one its seed says.
+
     :raises TooFewQuestions: where bank and houses don't hold ``count`` different questions on ``topics``.
     """
-    plan = blueprint(bank, count, topics, houses=bool(subjects))
+    plan = blueprint(bank, count, topics, houses=bool(subjects), turn=seed if turn is None else turn)
     chosen = _Choice(bank, subjects, seed, plan)
     for part in plan.parts:
         chosen.take(part)
@@ -67,6 +70,13 @@ def make_paper(
     return Paper(seed, tuple(ordered))
 
 
+def easy_first(paper: Paper) -> tuple[Asked, ...]:
+    """Return the questions of a short paper with the easy ones first; of a longer one topic by topic, as they stand."""
+    if len(paper.questions) >= len(TOPICS):
+        return paper.questions
+    return tuple(sorted(paper.questions, key=lambda question: question.difficulty))
+
+
 def question_again(
     id_: str, bank: Mapping[str, Question], subjects: Mapping[str, Subject], seed: int = 0
 ) -> Asked | None:
@@ -80,6 +90,12 @@ def question_again(
     if name not in FAMILIES or level not in subjects or not own_seed.isdigit():
         return None
     return FAMILIES[name].ask(subjects[level], int(own_seed))
+
+
+def _twins(question: Asked) -> set[str]:
+    """What no two questions of a paper share: their text, and of those that judge a rule on a house that rule."""
+    judged = rule_of(question.id)
+    return {question.text, *([f"rule {judged}"] if judged else [])}
 
 
 class _Choice:
@@ -116,10 +132,11 @@ class _Choice:
                     self._add(question)
 
     def _add(self, question: Asked) -> bool:
-        if question.id in self.questions or question.text in self.texts:
+        twins = _twins(question)
+        if question.id in self.questions or twins & self.texts:
             return False
         self.questions[question.id] = question
-        self.texts.add(question.text)
+        self.texts |= twins
         self.hardness[question.difficulty] += 1
         if not question.written:
             self.families[question.id.partition(".")[0]] += 1
@@ -156,7 +173,7 @@ class _Choice:
                     left,
                     key=lambda n: (
                         -self.families[n],
-                        self._need(FAMILIES[n].difficulty),
+                        self._need(FAMILIES[n].difficulty) > 0,
                         chance(self.seed, "family", n, turn),
                     ),
                 )

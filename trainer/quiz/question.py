@@ -154,6 +154,17 @@ class Asked:
         return KINDS[type(self.task)]
 
     @property
+    def is_sum(self) -> bool:
+        """Whether its answer is a number, typed or chosen: who fails at that may still judge rightly on a roof."""
+        match self.task:
+            case Amount():
+                return True
+            case OneOf(choices=choices):
+                return all(choice[0].isdigit() for choice in choices)
+            case _:
+                return False
+
+    @property
     def written(self) -> bool:
         """Whether it is from the bank, not worked out from a house."""
         return not self.level

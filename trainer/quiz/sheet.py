@@ -11,7 +11,17 @@ import io
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
-from trainer.quiz.bank import BankFile, ChooseOne, ChooseSeveral, Match, Number, PutInOrder, Question, SourceLine
+from trainer.quiz.bank import (
+    LETTERS,
+    BankFile,
+    ChooseOne,
+    ChooseSeveral,
+    Match,
+    Number,
+    PutInOrder,
+    Question,
+    SourceLine,
+)
 from trainer.quiz.question import Asked, InOrder, Pairs, Task
 from trainer.read import SIZE_LIMIT, Fault, Faulty, cell_text, did_you_mean, read_table, refuse, validate
 from trainer.read.document import Document, Lines
@@ -20,8 +30,10 @@ from trainer.words import _
 SPOTS = "ABCDEFGH"
 HEADS = (
     "id", "kind", "topic", "difficulty", "serves", "text", *SPOTS, *(f"with {spot}" for spot in SPOTS), "answer",
-    "unit", "tolerance", "why", "safety", "source", "rules",
+    "unit", "tolerance", "why", "safety", "source", "rules", *(f"why not {spot}" for spot in LETTERS), "hint",
 )  # fmt: skip
+HIDDEN = ("answer", "tolerance", "why", "safety", "rules", *(f"why not {spot}" for spot in LETTERS), "hint")
+"""What gives an answer away."""
 NEEDED = ("id", "kind", "topic", "difficulty", "serves", "text", "why", "source")
 MOST_ROWS = 2000
 _WHOLE = _("a whole number")
@@ -44,7 +56,7 @@ def write_sheet(questions: Iterable[Question], shown: Mapping[str, Asked] | None
 
 def _hidden(task: Task) -> dict[str, Any]:
     """What a row holds in place of an answer."""
-    row: dict[str, Any] = dict.fromkeys(("answer", "tolerance", "why", "safety", "rules"), "")
+    row: dict[str, Any] = dict.fromkeys(HIDDEN, "")
     if isinstance(task, InOrder):
         row |= dict(zip(SPOTS, task.steps, strict=False))
     if isinstance(task, Pairs):
@@ -58,11 +70,13 @@ def _row(question: Question) -> dict[str, Any]:
         "id": question.id, "kind": question.kind, "topic": question.topic, "difficulty": question.difficulty,
         "serves": "; ".join(question.serves), "text": question.text, "why": question.why,
         "safety": question.safety or "", "source": question.source, "rules": "; ".join(question.rules),
+        "hint": question.hint or "",
     }  # fmt: skip
     match question:
         case ChooseOne() | ChooseSeveral():
             row |= dict(zip(SPOTS, question.choices, strict=False))
             row["answer"] = "".join(question.answer)
+            row |= {f"why not {letter}": why for letter, why in question.why_not.items()}
         case PutInOrder():
             row |= dict(zip(SPOTS, question.steps, strict=False))
         case Match():
@@ -123,7 +137,7 @@ def _head_faults(heads: Sequence[str]) -> list[str]:
 def _entry(row: Mapping[str, str]) -> dict[str, Any]:
     """A row as a bank file would have it; what can't be read stays text, for the model to say so."""
     entry: dict[str, Any] = {
-        name: row[name] for name in ("id", "kind", "topic", "text", "why", "safety", "source") if name in row
+        name: row[name] for name in ("id", "kind", "topic", "text", "hint", "why", "safety", "source") if name in row
     }
     if "difficulty" in row:
         entry["difficulty"] = _number(row["difficulty"])
@@ -143,6 +157,8 @@ def _entry(row: Mapping[str, str]) -> dict[str, Any]:
         entry["choices"] = spots
         letters = [letter for letter in row.get("answer", "").upper() if letter not in " ,;"]
         entry["answer"] = letters if kind == "choose several" else "".join(letters)
+        if why_not := {letter: row[key] for letter in LETTERS if (key := f"why not {letter}") in row}:
+            entry["why_not"] = why_not
     return entry
 
 

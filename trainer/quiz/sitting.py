@@ -9,8 +9,9 @@ from dataclasses import dataclass, replace
 
 from trainer.quiz.judge import Verdict, judge, read_answer
 from trainer.quiz.measure import Unclear
-from trainer.quiz.question import Answer, Asked
+from trainer.quiz.question import Answer, Asked, InOrder, OneOf, Pairs, SomeOf
 from trainer.terms import Mode
+from trainer.words import _
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +61,26 @@ def answered(sitting: Sitting, asked: Asked, answer: Answer) -> tuple[Sitting, V
 
 
 def hint(sitting: Sitting, asked: Asked) -> tuple[Sitting, str] | None:
-    """Return the sitting with a hint taken, and the hint: the first step of the working. None in an assessment."""
-    if sitting.mode == "assessment" or len(asked.working) < 2:
-        return None
-    return replace(sitting, hinted=True), asked.working[0]
+    """Return the sitting with a hint taken, and the hint; none where there is none, and in an assessment."""
+    text = hint_of(asked) if sitting.mode != "assessment" else ""
+    return (replace(sitting, hinted=True), text) if text else None
+
+
+def hint_of(asked: Asked) -> str:
+    """Return what helps with a question and does not tell its answer; empty where nothing does.
+
+    Its own hint; one wrong choice with what is wrong with it; the first of several steps or pairs; or the first step of
+    the working.
+    """
+    if asked.hint:
+        return asked.hint
+    match asked.task:
+        case OneOf() | SomeOf() if asked.written and len(asked.slips) > 1:
+            slip = asked.slips[0]
+            return _("It is not “{choice}”. {why}").format(choice=slip.text, why=slip.why)
+        case InOrder(steps=steps, right=right) if asked.written:
+            return _("First comes: {step}.").format(step=steps[right[0]])
+        case Pairs(left=left, others=others, right=right) if asked.written:
+            return _("One of them: {left} goes with “{other}”.").format(left=left[0], other=others[right[0]])
+        case _:
+            return asked.working[0] if len(asked.working) > 1 else ""

@@ -9,7 +9,7 @@ from trainer.read import yaml_entry
 
 HEAD = "# Written questions. Houses and figures are invented, for practice only."
 _FIRST = ("id", "kind", "topic", "difficulty", "serves", "rules", "text")
-_LAST = ("why", "safety", "source")
+_LAST = ("why_not", "hint", "why", "safety", "source")
 
 
 def write_bank(questions: Iterable[Question]) -> str:
@@ -19,8 +19,9 @@ def write_bank(questions: Iterable[Question]) -> str:
 
 def _lines(question: Question) -> list[str]:
     data = question.model_dump(mode="json", by_alias=True, exclude_none=True)
-    if not question.rules:
-        del data["rules"]
+    for key in ("rules", "why_not"):
+        if not data.get(key, True):
+            del data[key]
     own = [key for key in data if key not in (*_FIRST, *_LAST)]
     lines = [line for key in (*_FIRST, *own, *_LAST) if key in data for line in _entry(key, data[key])]
     return [f"  - {lines[0].lstrip()}", *lines[1:], ""]
@@ -30,8 +31,8 @@ def _entry(key: str, value: object) -> list[str]:
     """A list of texts goes a line each, as a person would write it."""
     if key in ("choices", "steps") and isinstance(value, list):
         return [f"    {key}:", *(line.replace("- text: ", "- ", 1) for text in value for line in _item(text))]
-    if key == "pairs" and isinstance(value, dict):
-        return ["    pairs:", *(line for left, right in value.items() for line in yaml_entry(left, right, "      "))]
+    if key in ("pairs", "why_not") and isinstance(value, dict):
+        return [f"    {key}:", *(line for left, right in value.items() for line in yaml_entry(left, right, "      "))]
     return yaml_entry(key, value, "    ")
 
 

@@ -56,6 +56,13 @@ def unfinished_quizzes(seat: Seat) -> tuple[Attempt, ...]:
     return tuple(each for each in found if "pack" not in each.opening and each.fault is None and paper_of(each))
 
 
+def quizzes_answered(seat: Seat) -> int:
+    """Return in how many quizzes this seat's code name has answered something."""
+    mine = {str(opening.get("attempt")) for opening in seat.store.openings() if opening.get("code") == seat.code}
+    rows = seat.store.rows('SELECT DISTINCT attempt, 0 FROM entries WHERE body LIKE \'%"kind":"answer"%\'')
+    return sum(attempt in mine for attempt, _nothing in rows)
+
+
 def paper_of(attempt: Attempt) -> JsonObject | None:
     """The paper that an attempt holds, where it is of a quiz alone and says which questions it asks."""
     papers = [entry.body for entry in attempt.entries if entry.body["kind"] == "paper"]

@@ -15,7 +15,7 @@ from trainer.quiz.unit import TOPIC_NAMES
 from trainer.quiz.worked import Subject
 from trainer.report.house_plan import HousePlan
 from trainer.report.question_picture import question_picture
-from trainer.words import CAUTION, INVENTED, _, ngettext
+from trainer.words import CAUTION, FORMULAS, INVENTED, _, ngettext
 
 
 @dataclass(frozen=True)
@@ -78,7 +78,8 @@ def printed(paper: Paper, subjects: Mapping[str, Subject], guide: bool) -> Print
     """Return a paper for printing; ``subjects`` are its houses by level id."""
     title = _("Marking guide, paper {seed}") if guide else _("Question paper {seed}")
     plans = () if guide else plans_of(paper, subjects)
-    notes = (SEPARATE, INVENTED, CAUTION) if guide else (MILLIMETRES, INVENTED, CAUTION)
+    sums = (FORMULAS,) if any(question.is_sum for question in paper.questions) else ()
+    notes = (SEPARATE, INVENTED, CAUTION) if guide else (MILLIMETRES, *sums, INVENTED, CAUTION)
     questions = tuple(_printed(n, question, guide) for n, question in enumerate(paper.questions, 1))
     return PrintedPaper(title.format(seed=paper.seed), paper.seed, guide, notes, plans, questions)
 

@@ -14,10 +14,10 @@ from trainer.quiz.question import Asked, LabelledPlace, PointAt, SpotFault
 from trainer.words import _
 
 TITLE = _("Plan beside the question")
-ROUND = 900.0
-"""What is drawn round the part of a plan that a question needs, mm."""
 BOTH = _("Plans of both roofs so far")
 SO_FAR = _("Plan of the roof so far")
+ROUND = 900.0
+"""What is drawn round the part of a plan that a question needs, mm."""
 PLACE_PX = 15.0
 """Size of a place's number, px."""
 

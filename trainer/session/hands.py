@@ -17,7 +17,7 @@ from trainer.plan import Point
 from trainer.plan.points import half, to_half
 from trainer.session.session import ActionResult
 from trainer.site import Refused, act
-from trainer.site.actions import AnyAction, Brace, Fit, Fix, Mark, Plumb, Stand, Undo
+from trainer.site.actions import AnyAction, Brace, Fit, Fix, Mark, Measure, Plumb, Restrain, Stand, Unbrace, Undo
 from trainer.site.fastening import BRACKETS
 from trainer.site.load_path import crossed
 from trainer.site.marking import ON_IT
@@ -26,7 +26,9 @@ from trainer.site.query import beside, bracket_wanted, held, row_of, standing_in
 from trainer.site.restraints import locked
 from trainer.site.spots import spots_of
 
-Routine = Literal["run on", "fix along", "brackets along", "hold it", "straighten along"]
+Routine = Literal[
+    "run on", "fix along", "brackets along", "hold it", "straighten along", "straps alike", "strike alike", "go round"
+]
 ROUTINES: tuple[Routine, ...] = get_args(Routine)
 RIGHT_BEFORE = 3
 """So many acts of a kind done singly and right before a hand for them is offered, and again after a mistake."""
@@ -69,7 +71,13 @@ def _practised(action: AnyAction) -> Routine | None:
         return "brackets along" if action.part in BRACKETS else None
     if isinstance(action, Brace):
         return "hold it" if action.kind == "batten" else None
-    kinds: dict[type, Routine] = {Mark: "run on", Fix: "fix along", Plumb: "straighten along"}
+    if isinstance(action, Restrain):
+        return "straps alike" if action.kind == "roof brace" else None
+    if isinstance(action, Measure):
+        return "go round" if action.tag else None
+    kinds: dict[type, Routine] = {
+        Mark: "run on", Fix: "fix along", Plumb: "straighten along", Unbrace: "strike alike",
+    }  # fmt: skip
     return kinds.get(type(action))
 
 

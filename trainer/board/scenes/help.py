@@ -35,6 +35,7 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
             ("Ctrl H", _("a hint, at work in practice and in a quiz")),
             ("Ctrl F", _("find anything that can be done, by a word of its name")),
             ("F11", _("full screen")),
+            ("F12", _("read aloud what the screen says, or stop reading")),
         ),
     ),
     (

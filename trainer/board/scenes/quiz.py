@@ -23,6 +23,7 @@ from trainer.board.scenes.quiz_answer import (
     letter_of,
     looked_back,
     places_answered,
+    sums_apart,
     text_widgets,
     verdict_widgets,
 )
@@ -51,7 +52,7 @@ from trainer.quiz.question import Amount, Asked, InOrder, Pairs, PointAt, SomeOf
 from trainer.quiz.unit import TOPIC_NAMES
 from trainer.records.errors import RecordsError
 from trainer.report.question_picture import question_picture
-from trainer.words import CAUTION, _
+from trainer.words import CAUTION, FORMULAS, _
 
 SCROLLED = "quiz/scrolled"
 """Key of what a question scrolls in."""
@@ -180,11 +181,12 @@ class Quiz(Scene):
                 buttons.append(Button(_("Show me on the roof"), self.on_the_roof, shortcut="R", key="quiz/roof"))
         else:
             parts += [Label(how_here(asked), "body", "panel_faint"), *answer_widgets(self, asked)]
+            parts += [Label(FORMULAS, "small", "panel_faint", key="quiz/formulas")] if asked.is_sum else []
             said = self.unclear or (_("Hint: {hint}").format(hint=self.quiz.hinted) if self.quiz.hinted else "")
             parts += [Label(said, "strong", "accent", key="quiz/unclear")] if said else []
             keys = "Ctrl Enter" if isinstance(asked.task, SomeOf) else "Enter"
             buttons = [Button(_("Answer"), self.answer, kind="primary", shortcut=keys, key="quiz/answer")]
-            if not self.quiz.silent:
+            if self.quiz.has_hint:
                 buttons.append(Button(_("Hint"), self.hint, shortcut="Ctrl H", key="quiz/hint"))
         asked_and_said = Scroll(Column(parts, gap=10), _("Question"), key=SCROLLED)
         column = Followed(asked_and_said, Flow(buttons, gap=10, key="quiz/buttons"))
@@ -208,6 +210,7 @@ class Quiz(Scene):
         parts: list[Widget] = [
             Label(_("The quiz is done"), "title", role="heading"),
             Label(score, "figure", "accent"),
+            *sums_apart(self.quiz.questions, sitting.given),
             Label(kept, "body", "panel_faint"),
             listing,
             Button(self.back.name, self.back.go, kind="primary", key="quiz/houses"),
@@ -380,7 +383,7 @@ class Quiz(Scene):
         elif event.key in {pygame.K_RETURN, pygame.K_KP_ENTER}:
             self.go_on() if answered else self.answer()
         elif event.key == pygame.K_h and event.mod & pygame.KMOD_CTRL:
-            if not answered and not self.quiz.silent:
+            if not answered and self.quiz.has_hint:
                 self.hint()
         elif (
             event.mod & pygame.KMOD_ALT

@@ -44,7 +44,8 @@ def places_of_regions(work: Building, size: tuple[int, int]) -> dict[str, pygame
     side = min(look.px(400), int(wide * SIDE))
     middle = wide - left - side
     over = work.views.strip(middle).high(work.ui, middle)
-    foot = look.line("body") * 2 + look.px(14) + (look.line("small") if _truss_wanted(work) else 0)
+    foot = look.line("body") * 2 + look.px(14) if work.message or _seen_from_the_side(work) else 0
+    foot += look.line("small") if foot and _truss_wanted(work) else 0
     foot = max(foot, look.line("body") * work.strip_lines)
     return {
         "bar": pygame.Rect(0, 0, wide, top),

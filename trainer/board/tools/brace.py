@@ -26,6 +26,10 @@ KIND_NAMES: dict[BraceKind, str] = {
 }
 
 
+ROWS = tuple(2400.0 + 300.0 * n for n in range(5))
+"""Where the gap between rows of battens stops when it is stepped up, mm: for nearer rows it is typed, or stepped down
+to.
+"""
 HOLDS: tuple[str, ...] = (_("the ground, the floor or a braced wall"), _("the verandah beam"))
 """What a solid brace can be fixed to, where there is a beam."""
 
@@ -96,7 +100,10 @@ class BraceTool(PickingTool[Brace]):
             lambda i: self.change_kind(KINDS[i]), key="kind", shortcut="C",
         )  # fmt: skip
         rows: list[Widget] = [] if self.kind != "batten" else [
-            entry(screen, _("A row every"), self.every, lambda mm: setattr(self, "every", round(mm)), nudge=300.0)
+            entry(
+                screen, _("A row every"), self.every, lambda mm: setattr(self, "every", round(mm)), nudge=300.0,
+                stops=ROWS,
+            )
         ]  # fmt: skip
         if self.kind == "solid" and self.site.layout.house.plan.beams:
             rows = [choice(screen, _("To"), HOLDS, int(self.on_beam), self.fix_to, key="to")]

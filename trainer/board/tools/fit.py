@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from trainer.board.overlay import tape_along_truss
+from trainer.board.snap import along_truss
 from trainer.board.tools.along import caught_on, caught_on_truss, following, places_on, within
 from trainer.board.tools.ledger import ledgers, meant, places_along, tape_along
-from trainer.board.tools.panel import MEASURE, Screen, choice, choice_of, entry, faint, row
+from trainer.board.tools.panel import MEASURE, Screen, choice, entry, faint, row
 from trainer.board.tools.tool import TrussTool, Wanted
 from trainer.board.widgets import Widget
 from trainer.order.verge import ON_DUTCH
@@ -15,9 +16,11 @@ from trainer.picture.measures import figure
 from trainer.picture.model import Item
 from trainer.plan import Point
 from trainer.session.hands import brackets_along
+from trainer.session.runs import parts_alike
 from trainer.site.actions import LEAST_EVERY, Fit
 from trainer.site.fastening import BRACKETS, FRAMING
 from trainer.site.model import Site, Stood
+from trainer.site.query import row_of, standing_in_row
 from trainer.terms import thing
 from trainer.words import _
 
@@ -71,6 +74,8 @@ class FitTool(TrussTool[Fit]):
         if self.in_one_go and self.part in BRACKETS:
             marked = brackets_along(self.site, self.part, self.on)
             return marked or _("There is no mark on it without a bracket. Mark it first.")
+        if self.in_one_go and self.part in WHOLE:
+            return parts_alike(self.site, Fit(part=self.part, on=self.on))
         if self.placed or self.part not in SPACED:
             return [Fit(part=self.part, on=self.on, at=self.at if self.placed else None)]
         outrigger = self.part == "outrigger"
@@ -91,7 +96,10 @@ class FitTool(TrussTool[Fit]):
         return bool(self.on)
 
     def controls(self, screen: Screen) -> list[Widget]:
-        part = choice_of(screen, _("Part"), self, "part", PARTS)
+        part = choice(
+            screen, _("Part"), [thing(each) for each in PARTS], PARTS.index(self.part), self._change_part, key="part",
+            shortcut="C",
+        )  # fmt: skip
         ledger = self._ledger_choice(screen)
         if not self.on:
             return [faint(_("Choose the truss that will carry: in a list, or on the plan.")), part, *ledger]
@@ -106,12 +114,21 @@ class FitTool(TrussTool[Fit]):
             )  # fmt: skip
         if self.placed:
             along = _("Along its wall") if self.on in ledgers(self.site) else _("From its end 1")
-            controls.append(entry(screen, along, self.at, lambda at: setattr(self, "at", at)))
+            ends = (0.0, self.hand.length_of(self.on)) if self.on not in self.site.stood else ()
+            controls.append(entry(screen, along, self.at, lambda at: setattr(self, "at", at), stops=ends))
         elif self.part in SPACED:
             controls += self._set_controls(screen)
-        if self.part in BRACKETS:
+        if self.part in BRACKETS or self.part in WHOLE:
             controls += self.go_choice(screen)
         return [row(*controls)]
+
+    @property
+    def how_much(self) -> tuple[str, ...]:
+        return self.one_or_all if self.part in BRACKETS else (self.one_or_all[0], _("on every one of its kind"))
+
+    def _change_part(self, number: int) -> None:
+        """Take another part: what may go on a truss as a whole does, until a place is asked for."""
+        self.part, self.by_place = PARTS[number], False
 
     def _ledger_choice(self, screen: Screen) -> list[Widget]:
         """Return the choice of what takes a bracket: the chosen truss, or a ledger where the house has one."""
@@ -145,8 +162,9 @@ class FitTool(TrussTool[Fit]):
         if self.part != "outrigger":
             return every
         back = entry(
-            screen, _("Run back"), self.back, lambda mm: setattr(self, "back", mm), key="panel/back", nudge=50.0
-        )
+            screen, _("Run back"), self.back, lambda mm: setattr(self, "back", mm), key="panel/back",
+            stops=_to_trusses(self.site, self.on),
+        )  # fmt: skip
         return [*every, back]
 
     # on the plan
@@ -201,3 +219,12 @@ class FitTool(TrussTool[Fit]):
     @classmethod
     def detail(cls, action: Fit, site: Site) -> str:
         return thing(action.part)
+
+
+def _to_trusses(site: Site, gable: str) -> tuple[float, ...]:
+    """Return how far it is from a standing truss back to each other of its row that stands, mm."""
+    if gable not in site.stood:
+        return ()
+    own = site.stood[gable]
+    row = (site.stood[tag] for tag in standing_in_row(site, row_of(site, gable)) if tag != gable)
+    return tuple(sorted(abs(along_truss(own, other.start)[1]) for other in row))

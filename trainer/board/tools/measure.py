@@ -10,9 +10,11 @@ from trainer.board.tools.subject import Subject, SubjectTool
 from trainer.board.tools.tool import Wanted
 from trainer.board.tools.two_points import TwoPointsTool
 from trainer.board.widgets import Widget
+from trainer.order.inspection import READINGS as READ
 from trainer.picture.measures import figure
 from trainer.picture.model import Item
 from trainer.plan import Point
+from trainer.session.runs import go_round
 from trainer.site.actions import Measure, PlaceReading, TrussReading, WallReading
 from trainer.site.model import Event, Site, Stood
 from trainer.terms import READINGS
@@ -31,6 +33,8 @@ class MeasureTool(SubjectTool[Measure]):
     first_words = _("Choose what to measure. Between two points: press on both.")
     title = _("Measure")
     button = _("Measure it")
+    routine = "go round"
+    one_or_all = (_("this reading"), _("plumb and bow of all to inspect"))
 
     what: str = BETWEEN
 
@@ -53,7 +57,8 @@ class MeasureTool(SubjectTool[Measure]):
             return _("Press on two places of the plan. The tape shows how far apart they are.")
         if self.subject == "tag" and not self.hand.stands:
             return _("Choose a standing truss to measure.")
-        return [self.action(**self.subject_of)]
+        one = Measure.model_validate({"what": self.what, **self.subject_of})
+        return go_round(self.site, one) if self.in_one_go else [one]
 
     @property
     def has_button(self) -> bool:
@@ -65,7 +70,8 @@ class MeasureTool(SubjectTool[Measure]):
         if self.between:
             return [what, faint(advice)]
         near = faint(_("The tape reads to half a millimetre. The job sheet says how near is near enough."))
-        return [what, *self.aim_controls(screen, standing=True), near]
+        round_it = self.go_choice(screen) if self.what in READ.values() else []
+        return [what, *round_it, *self.aim_controls(screen, standing=True), near]
 
     # on the plan: between two points all is the tape's
 

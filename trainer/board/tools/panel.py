@@ -93,7 +93,7 @@ def choice_of(
 
 def entry(
     screen: Screen, name: str, number: float, put: Callable[[float], object], *, key: str = MEASURE,
-    nudge: float = 10.0, unit: str = "mm", blank: bool = False,
+    nudge: float = 10.0, unit: str = "mm", blank: bool = False, stops: Sequence[float] = (),
 ) -> NumberEntry:  # fmt: skip
     """Return an entry for a number, ``blank`` until there is one; Enter in it does what the tool is aimed at."""
 
@@ -101,7 +101,7 @@ def entry(
         put(typed)
         screen.adjusted()
 
-    return NumberEntry(name, number, take, key=key, enter=screen.act, nudge=nudge, unit=unit, blank=blank)
+    return NumberEntry(name, number, take, key=key, enter=screen.act, nudge=nudge, unit=unit, blank=blank, stops=stops)
 
 
 def along_entry(

@@ -12,6 +12,7 @@ from trainer.board.tools.two_points import TwoPointsTool
 from trainer.board.widgets import NumberEntry, Widget
 from trainer.layout.bracing import KINDS, RestraintKind
 from trainer.picture.model import Item, Line
+from trainer.session.runs import straps_alike
 from trainer.site.actions import Restrain
 from trainer.site.model import Site
 from trainer.words import _
@@ -28,6 +29,8 @@ class RestrainTool(TwoPointsTool[Restrain]):
     first_words = _("Choose the permanent bracing. Then press where it begins and where it ends.")
     title = _("Restrain: permanent bracing")
     button = _("Put it in")
+    routine = "straps alike"
+    one_or_all = (_("this strap"), _("both slopes, both ways"))
 
     kind: RestraintKind = KINDS[0]
     hard: bool = False
@@ -37,7 +40,8 @@ class RestrainTool(TwoPointsTool[Restrain]):
         if len(self.hand.points) < 2:
             return _("Press where it begins and where it ends, or type both places.")
         tension: Literal["hard"] | None = "hard" if self.hard and self.kind == STRAP else None
-        return [Restrain(kind=self.kind, start=self.hand.points[0], finish=self.hand.points[1], tension=tension)]
+        one = Restrain(kind=self.kind, start=self.hand.points[0], finish=self.hand.points[1], tension=tension)
+        return straps_alike(self.site, one) if self.in_one_go else [one]
 
     def aim_at(self, action: Restrain) -> str:
         self.hard = action.tension == "hard"
@@ -55,7 +59,7 @@ class RestrainTool(TwoPointsTool[Restrain]):
         )  # fmt: skip
         return [
             faint(_("Press on two places, or type them: across and up the plan from the corner of wall A.")),
-            row(kind, pulled) if self.kind == STRAP else kind,
+            row(kind, pulled, *self.go_choice(screen)) if self.kind == STRAP else kind,
             row(
                 self._entry(screen, _("Begins: across"), 0, 0, MEASURE),
                 self._entry(screen, _("Begins: up"), 0, 1, "panel/up"),

@@ -44,6 +44,7 @@ from trainer.picture.trusses import strip
 from trainer.plan import Point, Wall
 from trainer.plan.points import half
 from trainer.session.hands import hold_it
+from trainer.session.runs import stand_run
 from trainer.site.actions import Stand
 from trainer.site.delivery import lies_turned
 from trainer.site.fastening import CONNECTORS
@@ -62,9 +63,14 @@ class StandTool(Tool[Stand]):
     from_yard = True
     routine = "hold it"
     one_or_all = (_("stand it"), _("stand, fix, tie"))
+    runs: bool = False
+    """Whether the next numbers are stood too, on the next marks, where more than one act is done in one go."""
 
     with_: str = CONNECTORS[0]
     """What its ends on plates are fixed with, where that is done in one go."""
+
+    with_of: dict[str, str] = field(default_factory=dict, repr=False, compare=False)
+    """What the last truss of each kind was fixed with so."""
 
     following: str = ""
     """The truss that comes next after the one stood last."""
@@ -87,6 +93,7 @@ class StandTool(Tool[Stand]):
         changed = tag != self.hand.truss
         super().choose(tag)
         if self.hand.member is not None and changed:
+            self.with_ = self.with_of.get(self.hand.member.kind, self.with_)
             aim = first_aim(self.hand.plan, self.hand.member, self.hand.aim.wall)
             self.hand.hold(replace(aim, at=self.hand.aim.at, turned=lies_turned(self.site.job, tag)))
             self.hand.aimed = False
@@ -99,7 +106,21 @@ class StandTool(Tool[Stand]):
             return _("{tag} is in your hand. Point where it stands, or type the measure.").format(tag=member.tag)
         start, finish = ends(self.hand.plan, member, self.hand.aim)
         stand = Stand(tag=member.tag, start=start, finish=finish)
-        return hold_it(self.site, stand, self.with_) if self.in_one_go else [stand]
+        if not self.in_one_go:
+            return [stand]
+        return stand_run(self.site, stand, self.with_) if self.runs else hold_it(self.site, stand, self.with_)
+
+    @property
+    def how_much(self) -> tuple[str, ...]:
+        return (*self.one_or_all, _("and all like it"))
+
+    @property
+    def go(self) -> int:
+        return int(self.in_one_go) + int(self.in_one_go and self.runs)
+
+    def go_on_with(self, number: int) -> None:
+        super().go_on_with(number)
+        self.runs = number > 1
 
     def aim_at(self, action: Stand) -> str:
         self.hand.truss = action.tag
@@ -112,10 +133,13 @@ class StandTool(Tool[Stand]):
     def after(self, action: Stand) -> None:
         """Take the next number of the same kind from the yard, turned as the last; its place is still to be said."""
         waiting, by_tag = yard(self.site), self.site.layout.by_tag
+        self.with_of[by_tag[action.tag].kind] = self.with_
         same = [t for t in waiting if by_tag[t].kind == by_tag[action.tag].kind]
         later = [t for t in same if number_of(t) > number_of(action.tag)]
-        self.following = (later or same or waiting or [""])[0]
+        self.following, lies = (later or same or waiting or [""])[0], self.hand.aim.lies
         self.choose(self.following)
+        if same:
+            self.hand.aim = replace(self.hand.aim, lies=lies)
         self.hand.caught = ""
 
     @property

@@ -138,10 +138,23 @@ class Tool(Generic[A]):
             return []
         return [
             choice(
-                screen, _("In one go"), self.one_or_all, int(self.in_one_go),
-                lambda i: setattr(self, "in_one_go", i == 1), key="in one go", shortcut="V",
+                screen, _("In one go"), self.how_much, self.go, self.go_on_with, key="in one go", shortcut="V",
             )
         ]  # fmt: skip
+
+    @property
+    def how_much(self) -> tuple[str, ...]:
+        """What may be done at a time, the single act first."""
+        return self.one_or_all
+
+    @property
+    def go(self) -> int:
+        """Which of that is done now."""
+        return int(self.in_one_go)
+
+    def go_on_with(self, number: int) -> None:
+        """Do so much of it at a time."""
+        self.in_one_go = number > 0
 
     @property
     def button_name(self) -> str:

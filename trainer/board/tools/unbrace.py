@@ -9,6 +9,7 @@ from trainer.board.tools.panel import Screen, faint
 from trainer.board.tools.tool import TrussTool, Wanted
 from trainer.board.widgets import Row, Widget
 from trainer.plan import Point
+from trainer.session.runs import strike_alike
 from trainer.site.actions import Unbrace
 from trainer.site.model import Site
 from trainer.terms import thing
@@ -54,6 +55,8 @@ class UnbraceTool(TrussTool[Unbrace]):
     list_name = _("Bracing")
     list_empty = _("No bracing is on yet.")
     at_once = False
+    routine = "strike alike"
+    one_or_all = (_("this piece"), _("all of its kind in the row"))
 
     piece: int = -1
     under: tuple[str, ...] = ()
@@ -78,7 +81,9 @@ class UnbraceTool(TrussTool[Unbrace]):
         piece = self.bracing
         if piece is None:
             return self.wanting
-        return [self.action(kind=piece.kind, tags=self.under or piece.tags, every=piece.every, to=piece.to)]
+        facts = {"kind": piece.kind, "tags": self.under or piece.tags, "every": piece.every, "to": piece.to}
+        one = Unbrace.model_validate(facts)
+        return strike_alike(self.site, one) if self.in_one_go and piece.kind != "roof brace" else [one]
 
     def aim_at(self, action: Unbrace) -> str:
         pieces = pieces_on(self.site)
@@ -104,7 +109,7 @@ class UnbraceTool(TrussTool[Unbrace]):
                 faint(piece.in_words),
                 faint(_("Every roof brace over all these trusses comes off. Then they can be straightened.")),
             ]
-        return [faint(piece.in_words)]
+        return [faint(piece.in_words), *self.go_choice(screen)]
 
     def press_truss(self, place: Point, tag: str) -> None:
         super().press_truss(place, tag)

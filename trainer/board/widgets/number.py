@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 import pygame
 
@@ -18,7 +18,8 @@ FURTHEST = 200_000.0
 class NumberEntry(Captioned):
     """A measure in millimetres. Digits start a new number; Enter takes it; Up and Down nudge it.
 
-    One that is ``blank`` shows nothing: where there is no measure yet, ``number`` is where Up and Down begin.
+    With ``stops`` it goes from one of them to the next. One that is ``blank`` shows nothing: where there is no measure
+    yet, ``number`` is where Up and Down begin.
     """
 
     role = "entry"
@@ -26,6 +27,7 @@ class NumberEntry(Captioned):
     def __init__(
         self, name: str, number: float, take: Callable[[float], None], *, key: str = "", unit: str = "mm",
         enter: Callable[[], None] | None = None, nudge: float = 1.0, blank: bool = False,
+        stops: Sequence[float] = (),
     ) -> None:  # fmt: skip
         super().__init__(name, key=key)
         self.number = number
@@ -34,6 +36,7 @@ class NumberEntry(Captioned):
         self.unit = unit
         self.nudge = nudge
         self.blank = blank
+        self.stops = tuple(stops)
 
     @property
     def value(self) -> str:
@@ -107,8 +110,7 @@ class NumberEntry(Captioned):
                 self.enter()
         elif event.key in {pygame.K_UP, pygame.K_DOWN}:
             self.commit(ui)
-            step = self.nudge * (10 if event.mod & pygame.KMOD_SHIFT else 1)
-            self.take(self.number + (step if event.key == pygame.K_UP else -step))
+            self.take(self._stepped(1 if event.key == pygame.K_UP else -1, 10 if event.mod & pygame.KMOD_SHIFT else 1))
         elif event.key == pygame.K_ESCAPE and slot in ui.memory:
             ui.memory.pop(slot)
         else:
@@ -123,5 +125,11 @@ class NumberEntry(Captioned):
 
     def _step(self, ui: Ui, way: int) -> None:
         self.commit(ui)
-        self.take(self.number + way * self.nudge)
+        self.take(self._stepped(way))
         ui.refresh()
+
+    def _stepped(self, way: int, times: int = 1) -> float:
+        """The number a step up or down from here: the next stop, or else so much more or less."""
+        beyond = [stop for stop in self.stops if (stop - self.number) * way > 0.25]
+        nearest = min(beyond, key=lambda stop: abs(stop - self.number), default=None)
+        return self.number + way * times * self.nudge if nearest is None else nearest

@@ -111,6 +111,18 @@ def tied_to_the_wall(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     at_wall = subject.layout.at_wall
     tag = draw.pick(sorted(at_wall), "truss")
     truss = subject.layout.by_tag[tag]
+    if draw.chance("tied") < 0.5:
+        asked = _(
+            "{truss} stands at wall {wall}, which goes on up. Both its ends are fixed, and its top is tied to it. "
+            "What comes next?"
+        ).format(truss=called(truss), wall=at_wall[tag])
+        wrong = [
+            (_("Wait for the roof battens to hold its top"), _("Its top is held already, by a wall that can't move.")),
+            (_("Brace it to the floor as well"), _("The wall holds it. Another brace is only in the way.")),
+            (_("Fit the flashing over its top"), _("Flashing is by others, later.")),
+        ]
+        working = (_("Both ends and the top are held."), _("So hands may leave it, and the next lift may come."))
+        return one_of(asked, _("Let it go, and lift the next"), wrong, working, (tag,))
     text = _("{truss} has just been set down at wall {wall}, which goes on up. What comes before it is let go?")
     right = _("Fix both ends, and tie its top to wall {wall}").format(wall=at_wall[tag])
     wrong = [

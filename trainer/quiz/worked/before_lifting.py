@@ -36,6 +36,7 @@ READINGS = {
     why=_("What can hurt someone is found on the ground. Once trusses hang in the air it is too late."),
     safety=_("Nothing is lifted until every item is checked, and what was found is put right."),
     source=PRACTICE,
+    hint=_("Which of them can be done while every truss still lies on the ground?"),
 )
 def before_the_first_lift(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Which items this house's list has before anything is lifted."""

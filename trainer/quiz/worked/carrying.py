@@ -216,6 +216,7 @@ def _packed(kind: TrussKind, count: int) -> str:
     why=_("A tail makes the eave. Where a girder or another roof takes over, there is no eave and no tail."),
     source=PRACTICE,
     safety=_("A tail that is needed is never cut off, and a truss is never cut to fit."),
+    hint=_("Which end lands on a plate, and which hangs on another truss?"),
 )
 def one_tail_only(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Which of some trusses across a wing lack a tail at one end or both."""
@@ -243,6 +244,7 @@ def one_tail_only(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     why=_("Ends are made for where they go. The wrong way round, a tail hits the girder and the eave stays bare."),
     source=PRACTICE,
     safety=_("Check which way round before you lift. A truss turned in the air can swing into people."),
+    hint=_("A tail makes an eave. At which of its ends is there an eave?"),
 )
 def which_way_round(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Where the end with the tail goes, of a truss with one tail."""

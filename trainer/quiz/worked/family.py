@@ -93,6 +93,7 @@ class Family:
     safety: str
     source: str
     make: Make
+    hint: str = ""
 
     def ask(self, subject: Subject, seed: int) -> Asked | None:
         """Return this family's question about a house for a seed; none where the house has none."""
@@ -113,7 +114,7 @@ class Family:
             safety=self.safety,
             working=tuple(map(_with_capitals, finished.working)),
             slips=finished.slips,
-            hint=finished.hint,
+            hint=finished.hint or self.hint,
             level=subject.level.id,
             about=finished.about,
             rules=self.rules if finished.rules is None else finished.rules,
@@ -130,10 +131,11 @@ def family(
     source: str = ARITHMETIC,
     safety: str = "",
     rules: tuple[str, ...] = (),
+    hint: str = "",
 ) -> Callable[[Make], Family]:
     """Turn a function into the family of its name. Its module still has to be listed in :mod:`trainer.quiz.worked`."""
     return lambda make: Family(
-        make.__name__.replace("_", "-"), topic, difficulty, serves, rules, why, safety, source, make
+        make.__name__.replace("_", "-"), topic, difficulty, serves, rules, why, safety, source, make, hint
     )
 
 

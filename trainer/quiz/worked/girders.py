@@ -28,6 +28,10 @@ def _plate_line(subject: Subject, girder: Member) -> float | None:
     return near if near is not None and near < girder.width else None
 
 
+MADE_OF = ((1, 45), (2, 35), (2, 45), (3, 35), (3, 45))
+"""What girders are made of, as (plies, thickness of one in mm), whatever those of a house are."""
+
+
 @family(
     topic="set-out",
     difficulty=2,
@@ -42,31 +46,35 @@ def girder_line(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """How far in from the plates' outside line a girder's centre line is."""
     found = [(g, line) for g in subject.of_kind("girder") if (line := _plate_line(subject, g)) is not None]
     found = [(g, line) for g, line in found if abs(line - g.width / 2) < EXACT]
-    girder, line = draw.pick(found, "girder")
+    girder, _line = draw.pick(found, "girder")
+    plies, thickness = draw.pick(MADE_OF, "made of")
+    width = float(plies * thickness)
+    line = width / 2
     plate = subject.layout.house.plan.plate_width
     text = _(
-        "{girder} spans an opening. It is {thick}. How far is its middle from the line of the outside of the plates?"
-    ).format(girder=called(girder), thick=_thick(girder))
+        "{girder} spans an opening. Say it is {thick}. "
+        "How far is its middle from the line of the outside of the plates?"
+    ).format(girder=called(girder), thick=_thick(plies, thickness))
     working = (
         _("Its outside face is on that line."),
         _("All plies together are {plies} × {thickness} = {width}.").format(
-            plies=girder.plies, thickness=num(girder.thickness), width=num(girder.width)
+            plies=plies, thickness=thickness, width=num(width)
         ),
-        _("Its middle is half of that in: {width} ÷ 2 = {line}.").format(width=num(girder.width), line=num(line, 1)),
+        _("Its middle is half of that in: {width} ÷ 2 = {line}.").format(width=num(width), line=num(line, 1)),
     )
     slips = (
-        (girder.width, _("That is the whole girder. The middle is half of it in.")),
-        (girder.thickness / 2, _("That is half of one ply.")),
+        (width, _("That is the whole girder. The middle is half of it in.")),
+        (thickness / 2, _("That is half of one ply.")),
         (plate / 2, _("That puts it over the middle of the plate. Its face is in line with the outside.")),
-        (plate - girder.width / 2, _("That lines it up with the inside of the plate.")),
-        (plate + girder.width / 2, _("That stands it inside the plates.")),
+        (plate - width / 2, _("That lines it up with the inside of the plate.")),
+        (plate + width / 2, _("That stands it inside the plates.")),
     )
     return number(text, line, working, slips, (girder.tag,), decimals=1)
 
 
-def _thick(girder: Member) -> str:
-    text = ngettext("{n} ply of {thickness}", "{n} plies of {thickness}", girder.plies)
-    return text.format(n=girder.plies, thickness=num(girder.thickness))
+def _thick(plies: int, thickness: int) -> str:
+    text = ngettext("{n} ply of {thickness}", "{n} plies of {thickness}", plies)
+    return text.format(n=plies, thickness=thickness)
 
 
 @family(
@@ -81,25 +89,27 @@ def face_of_girder(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Where the near face of a truncated girder comes, from its station to the middle."""
     found = [(g, w) for g in subject.of_kind("truncated_girder") if (w := subject.end_wall(g)) is not None]
     girder, wall = draw.pick(found, "girder")
-    face = girder.station - girder.width / 2
+    plies, thickness = draw.pick(MADE_OF, "made of")
+    width = float(plies * thickness)
+    face = girder.station - width / 2
     text = _(
-        "The middle of {girder} is {station} from the outside of wall {wall}. It is {thick}. "
+        "The middle of {girder} is {station} from the outside of wall {wall}. Say it is {thick}. "
         "How far from there is its face nearest to that wall?"
-    ).format(girder=called(girder), station=num(girder.station, 1), wall=wall.name, thick=_thick(girder))
+    ).format(girder=called(girder), station=num(girder.station, 1), wall=wall.name, thick=_thick(plies, thickness))
     working = (
         _("The girder is {plies} × {thickness} = {width} wide.").format(
-            plies=girder.plies, thickness=num(girder.thickness), width=num(girder.width)
+            plies=plies, thickness=thickness, width=num(width)
         ),
-        _("Half of it is {half}.").format(half=num(girder.width / 2, 1)),
+        _("Half of it is {half}.").format(half=num(width / 2, 1)),
         _("{station} - {half} = {face}.").format(
-            station=num(girder.station, 1), half=num(girder.width / 2, 1), face=num(face, 1)
+            station=num(girder.station, 1), half=num(width / 2, 1), face=num(face, 1)
         ),
     )
     slips = (
         (girder.station, _("That is its middle.")),
-        (girder.station + girder.width / 2, _("That is its far face.")),
-        (girder.station - girder.width, _("That takes off the whole girder. Only half lies this side of its middle.")),
-        (girder.station - girder.thickness / 2, _("That takes off half of one ply.")),
+        (girder.station + width / 2, _("That is its far face.")),
+        (girder.station - width, _("That takes off the whole girder. Only half lies this side of its middle.")),
+        (girder.station - thickness / 2, _("That takes off half of one ply.")),
     )
     return number(text, face, working, slips, (girder.tag,), decimals=1)
 

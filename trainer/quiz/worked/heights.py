@@ -224,7 +224,7 @@ def eave_drop(subject: Subject, draw: QuestionChance) -> QuestionDraft:
 )
 def gable_truss_lower(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """By how much a gable truss lies under the roof line, measured plumb."""
-    depth = subject.layout.house.trusses.outrigger_depth
+    depth = draw.pick((70, 90, 120, 140, 190), "depth")
     found = []
     for gable in subject.of_kind("gable"):
         mates = [m for m in subject.of_kind("standard") if m.row == gable.row]
@@ -232,10 +232,11 @@ def gable_truss_lower(subject: Subject, draw: QuestionChance) -> QuestionDraft:
             drop = max(z for _run, z in mates[0].top) - max(z for _run, z in gable.top)
             if drop > 1:
                 found.append((gable, drop))
-    gable, drop = draw.pick(found, "gable")
+    gable, _drop = draw.pick(found, "gable")
     pitch = subject.layout.house.roof.pitch
+    drop = depth / math.cos(math.radians(pitch))
     text = _(
-        "Outriggers {depth} deep lie on {gable}, square to the slope. The pitch is {pitch}. "
+        "Say outriggers {depth} deep lie on {gable}, square to the slope. The pitch is {pitch}. "
         "How much lower is this truss than the roof line, measured plumb?"
     ).format(depth=depth, gable=called(gable), pitch=degrees(pitch))
     cos = math.cos(math.radians(pitch))

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from trainer.layout import Member
+from itertools import pairwise
+
 from trainer.layout.inner_walls import inner_walls, wall_spots
 from trainer.layout.row_lines import row_lines
 from trainer.layout.webs import webs
@@ -13,8 +14,8 @@ from trainer.rules import PRACTICE
 from trainer.rules.rule import LEVEL
 from trainer.words import _, listed
 
-CLEAR_OF_LIMIT = 5.0
-"""Webs nearer than this to the limit are not asked about, mm."""
+CLEAR_OF_LIMIT = 60.0
+"""Webs whose lengths differ by no more than this have no limit between them, mm."""
 LEAST_ANGLE = 30
 """Degrees of a roof brace to the trusses that the two below are worked out for."""
 V_FROM, CROSS_FROM = 1.16, 0.58
@@ -38,24 +39,35 @@ def over_an_inside_wall(subject: Subject, draw: QuestionChance) -> QuestionDraft
     spot = draw.pick(spots, "spot")
     truss, wall = subject.layout.by_tag[spot.tag], inner_walls(subject.layout)[spot.wall]
     way = (_("left and right"), _("up and down"))[wall.along]
-    text = _(
-        "{truss} passes over an inside wall that runs {way} on the plan. It never carries a truss. What goes there?"
-    )
-    wrong = [
-        (_("framing anchor, nailed tight"), _("That holds the truss hard to the wall. It can't sag freely any more.")),
+    slot, tight = _("slotted bracket, free to move"), _("the schedule's connector, nailed tight")
+    both = [
         (
             _("nails through the bottom chord"),
-            _("Nailed hard, the wall carries the truss. It must not."),
+            _("Nails alone are no connector, and that is no place for them."),
         ),
-        (_("packer driven in tight"), _("Packed tight, the wall holds the truss up where it is weak.")),
-        (_("tie-down strap over the truss"), _("A strap is for a plate that carries. This wall carries nothing.")),
+        (_("packer driven in tight"), _("A packer holds nothing down, and lifts the truss where it is weak.")),
     ]
+    outside = [(end, over) for end, over in subject.walls_under(truss)]
+    if outside and draw.chance("outside") < 0.5:
+        _end, over = draw.pick(outside, "which end")
+        asked = _("{truss} ends on outside wall {wall}, which carries it. What goes there?").format(
+            truss=called(truss), wall=over.name
+        )
+        wrong = [(slot, _("A slot is for a wall that carries nothing. Here the wind must be held.")), *both]
+        working = (
+            _("The outside wall carries {tag}, and the wind lifts it there.").format(tag=truss.tag),
+            _("So its end is held down, by what the schedule has for it."),
+        )
+        return one_of(asked, tight, wrong, working, (truss.tag,))
+    asked = _(
+        "{truss} passes over an inside wall that runs {way} on the plan. It never carries a truss. What goes there?"
+    ).format(truss=called(truss), way=way)
+    wrong = [(tight, _("That holds the truss hard to the wall. It can't sag freely any more.")), *both]
     working = (
         _("The wall inside takes no load from {tag}.").format(tag=truss.tag),
         _("So it is steadied sideways only: by a slotted bracket, with a gap under the truss."),
     )
-    asked = text.format(truss=called(truss), way=way)
-    return one_of(asked, _("slotted bracket, free to move"), draw.shuffled(wrong, "wrong")[:3], working, (truss.tag,))
+    return one_of(asked, slot, wrong, working, (truss.tag,))
 
 
 @family(
@@ -68,18 +80,21 @@ def over_an_inside_wall(subject: Subject, draw: QuestionChance) -> QuestionDraft
 )
 def long_webs(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """How many webs of a truss are so long that they are tied at their middles."""
-    limit = subject.level.bracing.web_ties_over
-    trusses: list[tuple[Member, list[int]]] = []
-    for member in subject.of_kind("standard"):
-        found = [web.length for web in webs(member, subject.layout.house).webs]
-        if found and max(found) > limit and all(abs(length - limit) > CLEAR_OF_LIMIT for length in found):
-            trusses.append((member, sorted(round(length) for length in found)))
-    truss, lengths = draw.pick(trusses, "truss")
+    trusses = [
+        (member, sorted(round(web.length) for web in webs(member, subject.layout.house).webs))
+        for member in subject.of_kind("standard")
+    ]
+    truss, lengths = draw.pick([(member, found) for member, found in trusses if len(found) > 1], "truss")
+    steps = [lengths[0] - 200, *lengths, lengths[-1] + 200]
+    limits = [round((a + b) / 20) * 10 for a, b in pairwise(steps) if b - a > CLEAR_OF_LIMIT]
+    limit = draw.pick(limits, "limit")
     count = sum(length > limit for length in lengths)
-    text = _("The webs of {truss} are {lengths} long. Webs over {limit} are tied at their middles. How many are that?")
+    text = _(
+        "The webs of {truss} are {lengths} long. Say webs over {limit} are tied at their middles. How many are that?"
+    )
     over = [num(length) for length in lengths if length > limit]
     working = (
-        _("Longer than {limit}: {over}.").format(limit=limit, over=listed(over)),
+        _("Longer than {limit}: {over}.").format(limit=limit, over=listed(over) or _("none of them")),
         _("That makes {count} of {all}.").format(count=count, all=len(lengths)),
     )
     slips = (
@@ -111,10 +126,13 @@ def v_or_cross(subject: Subject, draw: QuestionChance) -> QuestionDraft:
             length = lines.u(standards[-1]) - lines.u(standards[0])
             if all(abs(length - times * lines.half) > CLEAR for times in (V_FROM, CROSS_FROM)):
                 rows.append((standards[0], standards[-1], length, lines.half))
-    first, last, length, half = draw.pick(rows, "row")
+    first, last, _length, half = draw.pick(rows, "row")
+    least, most = draw.pick(((0.3, CROSS_FROM), (CROSS_FROM, V_FROM), (V_FROM, 2.5)), "what fits")
+    length = round((least + (0.15 + 0.7 * draw.chance("length")) * (most - least)) * half / 10) * 10.0
     text = _(
-        "From the top of {first} to the top of {last} is {length}. Half the span is {half}. Roof braces lie at 30° to "
-        "60° to the trusses. A V fits from {v} times half the span, a cross from {cross}. What goes on each slope?"
+        "Say that from the top of {first} to the top of {last} is {length}. Half the span is {half}. "
+        "Roof braces lie at 30° to 60° to the trusses. A V fits from {v} times half the span, a cross from {cross}. "
+        "What goes on each slope?"
     ).format(
         first=called(first), last=called(last), length=num(length, 1), half=num(half, 1), v=V_FROM, cross=CROSS_FROM
     )

@@ -13,6 +13,9 @@ from trainer.quiz.worked.wording import called, degrees, num
 from trainer.words import _
 
 ROOT2 = math.sqrt(2)
+SETBACKS, PITCHES, OVERHANGS = (1200, 1500, 1800, 2100, 2400), (15, 20, 22.5, 25, 30), (300, 450, 600, 750, 900)
+SPACINGS = (450, 600, 750, 900, 1200)
+"""What else a house may have than its own, so that one answer does not do for most houses."""
 
 
 def slope_length(member: Member) -> float:
@@ -42,24 +45,25 @@ def hip_run(subject: Subject, draw: QuestionChance) -> QuestionDraft:
         m for m in _corner_hips(subject) if abs(abs(m.finish[0] - m.start[0]) - abs(m.finish[1] - m.start[1])) < EXACT
     ]
     hip = draw.pick(hips, "hip")
-    side = abs(hip.finish[0] - hip.start[0])
+    side = draw.pick(SETBACKS, "side")
+    run = side * ROOT2
     text = _(
-        "{hip} runs from the outside corner of the plates to {girder}. In plan that is {side} in from each wall. "
+        "{hip} runs from the outside corner of the plates to {girder}. Say that is {side} in from each wall. "
         "How long is that run in plan?"
     ).format(hip=called(hip), girder=called(subject.layout.by_tag[hip.carried_by[-1]]), side=num(side, 1))
     working = (
         _("In plan the hip is the diagonal of a square with sides of {side}.").format(side=num(side, 1)),
-        _("{side} × √2 = {run}.").format(side=num(side, 1), run=num(hip.span)),
+        _("{side} × √2 = {run}.").format(side=num(side, 1), run=num(run)),
     )
     rise = side * subject.slope
     slips = (
         (side, _("That is the run of a truss square to the wall.")),
         (2 * side, _("That adds the two sides. The hip cuts across.")),
-        (math.hypot(hip.span, rise), _("That is the length on the slope. The run is level.")),
+        (math.hypot(run, rise), _("That is the length on the slope. The run is level.")),
         (side / cosine(subject), _("That is a slope at the roof's own pitch.")),
-        (hip.span + hip.ends[0].tail, _("That takes in the tail. The run asked for starts at the plate.")),
+        (run + hip.ends[0].tail, _("That takes in the tail. The run asked for starts at the plate.")),
     )
-    return number(text, hip.span, working, slips, (hip.tag,), tolerance=2)
+    return number(text, run, working, slips, (hip.tag,), tolerance=2)
 
 
 @family(
@@ -104,15 +108,16 @@ def hip_pitch(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """The angle at which a hip rises."""
     hips = [m for m in subject.of_kind("hip") if _one_slope(m)]
     hip = draw.pick(hips, "hip")
-    (a, low), (b, high) = hip.top
-    pitch, angle = subject.layout.house.roof.pitch, math.degrees(math.atan2(high - low, b - a))
-    text = _("The roof's pitch is {pitch}. At what angle does the top chord of {hip} rise, in degrees?").format(
+    pitch = draw.pick(PITCHES, "pitch")
+    slope = math.tan(math.radians(pitch))
+    angle = math.degrees(math.atan(slope / ROOT2))
+    text = _("Say the roof's pitch were {pitch}. At what angle would the top chord of {hip} rise, in degrees?").format(
         pitch=degrees(pitch), hip=called(hip)
     )
     working = (
-        _("The roof rises {tan} for each 1 of level run.").format(tan=num(subject.slope, 3)),
+        _("The roof rises {tan} for each 1 of level run.").format(tan=num(slope, 3)),
         _("A hip runs √2 = 1.414 in the same time: {tan} ÷ 1.414 = {hip}.").format(
-            tan=num(subject.slope, 3), hip=num((high - low) / (b - a), 3)
+            tan=num(slope, 3), hip=num(slope / ROOT2, 3)
         ),
         _("The angle with that rise is {angle} degrees.").format(angle=num(angle, 1)),
     )
@@ -120,7 +125,7 @@ def hip_pitch(subject: Subject, draw: QuestionChance) -> QuestionDraft:
         (pitch, _("That is the roof's pitch. The hip is flatter.")),
         (pitch / 2, _("A hip is not half as steep. It runs √2 times as far.")),
         (
-            math.degrees(math.atan(subject.slope * ROOT2)),
+            math.degrees(math.atan(slope * ROOT2)),
             _("That makes the hip steeper. Its run is longer, so it is flatter."),
         ),
         (45.0, _("That is the hip's angle in plan.")),
@@ -140,9 +145,10 @@ def hip_tail(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     overhang = subject.layout.house.roof.overhang
     hips = [m for m in _corner_hips(subject) if m.ends[0].tail > 0 and abs(m.ends[0].tail - overhang * ROOT2) < 1]
     hip = draw.pick(hips, "hip")
-    tail = hip.ends[0].tail
+    overhang = draw.pick(OVERHANGS, "overhang")
+    tail = overhang * ROOT2
     text = _(
-        "The overhang is {overhang} on both walls. How long in plan is the tail of {hip}, from the corner outwards?"
+        "Say the overhang is {overhang} on both walls. How long in plan is the tail of {hip}, from the corner outwards?"
     ).format(overhang=overhang, hip=called(hip))
     working = (
         _("The tail crosses a square with sides of {overhang}.").format(overhang=overhang),
@@ -263,19 +269,17 @@ def creeper_step(subject: Subject, draw: QuestionChance) -> QuestionDraft:
             if abs(b.span - a.span - subject.spacing) < EXACT and a.ends[0].tail == b.ends[0].tail
         ]
     short, long = draw.pick(pairs, "pair")
-    step = slope_length(long) - slope_length(short)
-    pitch = subject.layout.house.roof.pitch
+    pitch, at = subject.layout.house.roof.pitch, draw.pick(SPACINGS, "spacing")
+    step = at / cosine(subject)
     text = _(
-        "The pitch is {pitch} and the spacing {spacing}. {short} and {long} stand one spacing apart. "
+        "The pitch is {pitch}. Say the spacing is {spacing}. {short} and {long} stand one spacing apart. "
         "How much longer on the slope is the top chord of the longer one?"
-    ).format(pitch=degrees(pitch), spacing=subject.spacing, short=called(short), long=called(long))
+    ).format(pitch=degrees(pitch), spacing=at, short=called(short), long=called(long))
     working = (
-        _("In plan they differ by the spacing, {spacing}.").format(spacing=subject.spacing),
-        _("On the slope: {spacing} ÷ cos {pitch} = {step}.").format(
-            spacing=subject.spacing, pitch=degrees(pitch), step=num(step)
-        ),
+        _("In plan they differ by the spacing, {spacing}.").format(spacing=at),
+        _("On the slope: {spacing} ÷ cos {pitch} = {step}.").format(spacing=at, pitch=degrees(pitch), step=num(step)),
     )
-    spacing = float(subject.spacing)
+    spacing = float(at)
     slips = (
         (spacing, _("That is the step in plan.")),
         (spacing * ROOT2, _("That is the step along the hip.")),

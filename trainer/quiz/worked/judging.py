@@ -214,7 +214,7 @@ def _of_stage(form: str, stage: Stage) -> RuleFamily:
 
     why = _("Whoever sees a mistake while it is small can still stop it. Say what is wrong, and why.")
     return RuleFamily(
-        f"{form}-{stage}", TOPIC_OF[stage], 3, (SERVES[stage],), judged, why, SAFETY, PRACTICE, make, judged
+        f"{form}-{stage}", TOPIC_OF[stage], 3, (SERVES[stage],), judged, why, SAFETY, PRACTICE, make, judged=judged
     )
 
 

@@ -11,7 +11,6 @@ from trainer.quiz.worked.subject import Subject
 from trainer.quiz.worked.wording import called, num
 from trainer.rules import LEVEL, PRACTICE
 from trainer.site import pressure
-from trainer.site import uplift as uplift_at
 from trainer.words import _, ngettext
 
 FORMULA = _(
@@ -140,21 +139,18 @@ def uplift_at_bearing(subject: Subject, draw: QuestionChance) -> QuestionDraft:
 def which_holds(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """The lightest connector on the house's schedule that holds an uplift."""
     tie_down = subject.level.tie_down
-    ends = _bearings(subject) if tie_down.net_pressure else []
+    ends = _bearings(subject)
     light, heavy = tie_down.capacity.framing_anchor, tie_down.capacity.tie_down_strap
     needs(ends and light < heavy)
-    by_answer: dict[int, list[tuple[Member, int, float]]] = {}
-    for each in ends:
-        lifts = uplift_at(subject.job, each[0].tag, each[1])
-        by_answer.setdefault(sum(lifts > holds for holds in (light, heavy)), []).append(each)
-    truss, end, _area = draw.pick(by_answer[draw.pick(sorted(by_answer), "answer")], "bearing")
-    uplift = uplift_at(subject.job, truss.tag, end)
+    truss, end, _area = draw.pick(ends, "bearing")
+    least, most = draw.pick(((0.3 * light, light), (light, heavy), (heavy, 1.4 * heavy)), "answer")
+    uplift = round(least + (0.1 + 0.8 * draw.chance("uplift")) * (most - least), 2)
     needs(min(abs(uplift - light), abs(uplift - heavy)) >= 0.02)
     anchor, strap = _("one framing anchor"), _("one tie-down strap")
     ask, weight = _("neither of them: ask the designer"), _("nothing: the roof's weight holds it down")
     right = anchor if uplift <= light else strap if uplift <= heavy else ask
     text = _(
-        "The wind lifts {uplift} kN at {truss} on wall {wall}. A framing anchor holds {light} kN here, "
+        "Say the wind lifts {uplift} kN at {truss} on wall {wall}. A framing anchor holds {light} kN here, "
         "a tie-down strap {heavy} kN. What is the lightest that is enough?"
     ).format(
         uplift=num(uplift, 2), truss=called(truss), wall=truss.ends[end - 1].bears_on.removeprefix("plate "),
@@ -256,12 +252,12 @@ def tie_rows(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """How many rows of bottom-chord ties a span needs."""
     wings = [w for w in subject.layout.wings if w.bodies]
     wing = draw.pick(wings, "wing")
-    gap = subject.level.bracing.bottom_chord_ties
+    gap = draw.pick((subject.level.bracing.bottom_chord_ties, 3000, 2400, 1800, 1500), "gap")
     gaps = math.ceil(wing.span / gap - 1e-9)
     rows = gaps - 1
     needs(rows)
     text = _(
-        "The span of wing {wing} is {span}. Gaps between bottom-chord ties are {gap} at most, walls included. "
+        "The span of wing {wing} is {span}. Say gaps between bottom-chord ties are {gap} at most, walls included. "
         "How many rows of ties does it need at least?"
     ).format(wing=wing.id, span=num(wing.span), gap=gap)
     working = (
@@ -296,6 +292,7 @@ def tie_rows(subject: Subject, draw: QuestionChance) -> QuestionDraft:
         "Too much along the row, it gets long and stretches."
     ),
     source=LEVEL,
+    hint=_("Along the row it runs bays × spacing. Compare that with how far it goes across."),
 )
 def brace_angle(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Over how many bays a steel brace may run from the plate to the apex."""

@@ -80,6 +80,7 @@ def _why_not(subject: Subject, tag: str, up: set[str]) -> str:
     why=_("More than one order is right. But each truss waits for what carries it and for what steadies its row."),
     source=PRACTICE,
     safety=SAFETY,
+    hint=_("For each: what does it hang on, sit on or run over, and is that up?"),
 )
 def what_comes_next(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Which truss may rightly go up next."""
@@ -129,6 +130,7 @@ def _carriers(member: Member) -> str:
     why=_("A truss set on a carrier that is not finished can bring both down, and people with them."),
     source=PRACTICE,
     safety=SAFETY,
+    hint=_("For each: what does it hang on or sit on, and is that up?"),
 )
 def what_must_wait(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Which truss must not go up yet."""

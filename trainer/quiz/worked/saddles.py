@@ -138,16 +138,18 @@ def saddle_under(subject: Subject, draw: QuestionChance) -> QuestionDraft:
 )
 def gable_truss_place(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """How far the middle of a gable truss is from the outside of its end wall."""
-    habits, plate = subject.layout.house.trusses, subject.layout.house.plan.plate_width
+    habits, plate = subject.layout.house.trusses, draw.pick((70, 90, 120, 140), "plate")
+    thick = draw.pick((35, 45), "thick")
     gables = [(m, *at) for m in subject.of_kind("gable") if (at := subject.gable_wall(m))]
-    gable, wall, inset = draw.pick(gables, "gable")
+    gable, wall, _inset = draw.pick(gables, "gable")
     inside = habits.gable_stands == "inside plate"
     how = _("against the inside of the plate") if inside else _("flush with the outside of the plate")
     text = _(
-        "{gable} is {thickness} thick. Its outer face stands {how}. The plate is {plate} wide. "
+        "Say {gable} is {thickness} thick. Its outer face stands {how}. The plate is {plate} wide. "
         "How far is its middle from the outside of wall {wall}?"
-    ).format(gable=called(gable), thickness=num(gable.thickness), how=how, plate=plate, wall=wall.name)
-    half = gable.thickness / 2
+    ).format(gable=called(gable), thickness=thick, how=how, plate=plate, wall=wall.name)
+    half = thick / 2
+    inset = (plate if inside else 0) + half
     working = (
         _("Its outer face is {face} in from the outside.").format(face=plate if inside else 0),
         _("Half its thickness is {half}.").format(half=num(half, 1)),
@@ -156,7 +158,7 @@ def gable_truss_place(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     slips = (
         (half, _("That stands it flush with the outside.")) if inside else (plate + half, _("That stands it inside.")),
         (float(plate), _("That is the inside face of the plate.")),
-        (plate + gable.thickness, _("That is its inner face.")),
+        (plate + thick, _("That is its inner face.")),
         (plate - half, _("That stands it over the plate, flush with the inside.")),
         (plate / 2, _("That is the middle of the plate.")),
     )
@@ -238,9 +240,11 @@ def outrigger_length(subject: Subject, draw: QuestionChance) -> QuestionDraft:
                 found.append((gable, mates[0], wall, inset, back, math.dist(part.start, part.finish)))
     gable, mate, wall, inset, back, length = draw.pick(found, "gable")
     needs(abs(back + overhang - length) <= EXACT)
+    overhang = draw.pick((overhang, overhang - 50, overhang - 100, overhang - 150), "overhang")
+    length = back + overhang
     text = _(
-        "The verge overhangs wall {wall} by {overhang}. {mate} is {back} in from the outside of that wall, and the "
-        "first that is far enough in. How long is an outrigger from the edge of the verge to the middle of that truss?"
+        "Say the verge overhangs wall {wall} by {overhang}. {mate} is {back} in from the outside of that wall, and its "
+        "outriggers end there. How long is an outrigger from the edge of the verge to the middle of that truss?"
     ).format(wall=wall.name, overhang=overhang, mate=called(mate), back=num(back, 1))
     working = (
         _("Outside the wall: {overhang}. Inside it: {back}.").format(overhang=overhang, back=num(back, 1)),

@@ -179,10 +179,12 @@ def closing_bay(subject: Subject, draw: QuestionChance) -> QuestionDraft:
             full = sum(abs(bay - subject.spacing) < EXACT for bay in bays)
             if first.kind == last.kind == "truncated_girder" and len(short) == 1 and full == len(bays) - 1:
                 found.append((wall, first_at, first, last_at, last, full, short[0]))
-    wall, first_at, first, last_at, last, full, short_bay = draw.pick(found, "row")
+    wall, first_at, first, _last_at, last, full, _short = draw.pick(found, "row")
+    short_bay = float(draw.pick(range(subject.spacing // 2, subject.spacing, 30), "short bay"))
+    last_at = first_at + full * subject.spacing + short_bay
     length, spacing = last_at - first_at, subject.spacing
     text = _(
-        "On wall {wall} the tape shows {first_at} at {first} and {last_at} at {last}. "
+        "Say the tape on wall {wall} shows {first_at} at {first} and {last_at} at {last}. "
         "Between them are full bays of {spacing} and one shorter bay. How wide is the shorter bay?"
     ).format(
         wall=wall.name, first_at=num(first_at, 1), first=called(first), last_at=num(last_at, 1), last=called(last),
