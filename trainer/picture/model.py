@@ -139,14 +139,20 @@ def flat(group: Group) -> Iterator[Item]:
 
 def shifted(item: Item, by: Point) -> Item:
     """Return an item moved so many mm to the right and up."""
+    if isinstance(item, Text):
+        return shifted_text(item, by)
+    return replace(item, points=tuple((x + by[0], y + by[1]) for x, y in item.points))
 
-    def there(place: Point) -> Point:
-        return (place[0] + by[0], place[1] + by[1])
 
-    if not isinstance(item, Text):
-        return replace(item, points=tuple(map(there, item.points)))
-    names = item.names and replace(item.names, start=there(item.names.start), finish=there(item.names.finish))
-    return replace(item, at=there(item.at), places=tuple(map(there, item.places)), names=names)
+def shifted_text(text: Text, by: Point) -> Text:
+    """Return a text moved with its places, and with what it names."""
+    dx, dy = by
+    at, *places = [(x + dx, y + dy) for x, y in (text.at, *text.places)]
+    names = text.names
+    if names is not None:
+        start, finish = [(x + dx, y + dy) for x, y in (names.start, names.finish)]
+        names = replace(names, start=start, finish=finish)
+    return replace(text, at=at, places=tuple(places), names=names)
 
 
 @dataclass(frozen=True, slots=True)
