@@ -41,6 +41,8 @@ def desk_out(person: Person) -> None:
     person.tab_to("list", "Houses to sit")
     person.key("down", times=2)
     person.key("enter")
+    person.tab_to("choice", "A new house for each")
+    person.key("right")
 
 
 def desk_names(person: Person) -> None:
@@ -51,6 +53,13 @@ def desk_names(person: Person) -> None:
     person.key("enter")
     person.write("emu-2,15")
     person.tab_to("button", "Begin here")
+
+
+def desk_eased(person: Person) -> None:
+    """What one candidate is granted."""
+    desk_names(person)
+    person.tab_to("button", "Grant something")
+    person.key("enter")
 
 
 def desk_handing_over(person: Person) -> None:
@@ -74,7 +83,9 @@ def desk_back(person: Person) -> None:
     desk_out(person)
     put(_data(person), a_pack(), "wren-07")
     put(_data(person), a_pack(), "wren-08")
-    person.app.services.ui.memory["desk/class"] = _data(person)
+    scene = person.app.scene
+    assert isinstance(scene, DeskScreen)
+    scene.keep_class(_data(person))
     person.tab_to("tab", "Take back")
     person.key("enter")
     person.pass_time(5000)
@@ -93,4 +104,14 @@ def _data(person: Person) -> Path:
     return seat.folder
 
 
-DESK = (desk_shut, desk_refused, desk_out, desk_names, desk_handing_over, desk_folder, desk_back, desk_class)
+DESK = (
+    desk_shut,
+    desk_refused,
+    desk_out,
+    desk_names,
+    desk_eased,
+    desk_handing_over,
+    desk_folder,
+    desk_back,
+    desk_class,
+)

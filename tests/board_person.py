@@ -92,6 +92,12 @@ class Person:
         self.app.now_ms = self.now
         self.app.scene.tick(self.now)
 
+    def wait_long(self, ms: int) -> None:
+        """Let time pass that only its end is looked at of: what moves is not drawn on the way."""
+        for _ in range(ms // 50 - 1):
+            self.pass_time(50)
+        self.wait(2)
+
     def wait_for_houses(self) -> None:
         """Let time pass, without drawing, until every shipped house has been read."""
         for _ in range(400):

@@ -452,7 +452,7 @@ def predicted(person: Person) -> None:
     scene = person.app.scene
     assert isinstance(scene, Predicting)
     scene.take(next(n for n, option in enumerate(scene.asks.options) if not option.right))
-    person.wait(40)
+    person.wait_long(2000)
 
 
 OVERLAP = (

@@ -73,13 +73,13 @@ def fell(person: Person) -> None:
         for action in (Stand(tag=tag, start=member.start, finish=member.finish), kind):
             person.work.session.do(action)
     person.work.do([Unbrace(kind="solid", tags=ROW[:1])])
-    person.wait(40)
+    person.wait_long(2000)
 
 
 def fallen(person: Person) -> None:
     fell(person)
     person.key("f4")
-    person.wait(40)
+    person.wait_long(2000)
 
 
 def _put_away(person: Person) -> None:

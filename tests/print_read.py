@@ -34,11 +34,10 @@ def luminance(colour: Any) -> float:
 
 
 def ground(char: LTChar, fills: list[LTCurve]) -> Any:
-    """The colour of the smallest filled box round a letter; white where there is none."""
+    """The colour of the filled box round a letter that was painted last; white where there is none."""
     x, y = (char.x0 + char.x1) / 2, (char.y0 + char.y1) / 2
     round_it = [f for f in fills if f.x0 <= x <= f.x1 and f.y0 <= y <= f.y1]
-    smallest = min(round_it, key=lambda f: (f.x1 - f.x0) * (f.y1 - f.y0), default=None)
-    return 1.0 if smallest is None else smallest.non_stroking_color
+    return round_it[-1].non_stroking_color if round_it else 1.0
 
 
 def faint(page: LTPage) -> list[str]:

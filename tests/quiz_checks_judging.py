@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from quiz_reading import CHECKS, right, wrong
+from quiz_reading import CHECKS, check, right, tags, wrong
 
 from trainer.quiz.question import Asked
 from trainer.quiz.worked import Subject
@@ -12,6 +12,7 @@ from trainer.quiz.worked.action_words import action_line
 from trainer.quiz.worked.judging import DAYS, JUDGING, PLACED
 from trainer.quiz.worked.moments import ATTEMPTS, Crew, Moment, moment_of
 from trainer.rules import all_rules, judged
+from trainer.site import Site
 
 WHY = {rule.name: rule.why for rule in all_rules()}
 FIX = {rule.name: rule.fix for rule in all_rules()}
@@ -69,3 +70,32 @@ def what_now(q: Asked, s: Subject) -> None:
 
 for _family in JUDGING:
     CHECKS[_family.name] = which_crew if _family.name.startswith("which-crew") else what_now
+
+
+def anchored(site: Site, without: tuple[str, frozenset[str]], tag: str) -> bool:
+    """Whether ties along the tops lead from a truss to one that something solid holds, once one piece is off."""
+    pieces = [p for p in site.bracing if (p.kind, frozenset(p.tags)) != without]
+    solid = {t for p in pieces if p.solid for t in p.tags} | set(site.restrained)
+    solid |= {t for t, how in site.holds.items() if how in ("hip end", "permanent", "given")}
+    reached, waiting = {tag}, [tag]
+    while waiting:
+        one = waiting.pop()
+        for piece in pieces:
+            if not piece.solid and one in piece.tags:
+                new = set(piece.tags) - reached
+                reached |= new
+                waiting += new
+    return bool(reached & solid)
+
+
+@check("if-it-comes-off")
+def _(q: Asked, s: Subject) -> None:
+    assert q.drawing is not None
+    (site,) = q.drawing.sites
+    asked = q.text.split("\n")[0]
+    named = set(tags(asked))
+    kind = "solid" if "something solid" in asked else "batten"
+    pieces = [p for p in site.bracing if p.kind == kind and p.tags[0] in named and (kind == "batten" or p.to is None)]
+    (choice,) = right(q)
+    holds = [anchored(site, (kind, frozenset(p.tags)), tag) for p in pieces for tag in p.tags]
+    assert pieces and (choice.startswith("Nothing falls") in holds)

@@ -62,13 +62,13 @@ def test_it_plays_on_by_itself_faster_at_a_higher_speed_and_stops_at_the_end() -
     went = []
     for _speed in range(2):
         before = moment(person)
-        person.wait(40)
+        person.wait_long(2000)
         went.append(moment(person) - before)
         person.tab_to("choice", "Speed")
         person.key("right")
     assert 0 < went[0] < went[1]
     result(person).back.go(result(person).back.last - 2)
-    person.wait(60)
+    person.wait_long(3000)
     assert not result(person).back.playing and moment(person) == result(person).back.last
 
 
@@ -145,9 +145,9 @@ def test_the_angled_view_turns_by_keys_mouse_and_button_and_a_press_chooses() ->
     person.move((middle[0] + 80, middle[1] + 20))
     person.let_go((middle[0] + 80, middle[1] + 20))
     assert view.value not in (before, turned)
-    person.wait(10)
+    person.wait_long(500)
     person.click_on("button", "Turn")
-    person.wait(10)
+    person.wait_long(500)
     solid = person.work.views.look().solids["ST14"]
     spot = view.to_window(view.turn.flat(solid.top(solid.member.span * 0.9)))  # type: ignore[attr-defined]
     person.click(spot)
@@ -181,7 +181,7 @@ def test_all_views_are_reached_and_used_by_mouse_alone() -> None:
     for button in ("Turn", "Tilt", "Roof planes", "Lean × 8"):
         before = person.see("view").value, person.work.views.look(), person.see("button", button).value
         person.click_on("button", button)
-        person.wait(10)
+        person.wait_long(500)
         assert before != (person.see("view").value, person.work.views.look(), person.see("button", button).value)
     view = person.work.views.view()
     before = view.camera.view

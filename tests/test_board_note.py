@@ -133,12 +133,12 @@ def test_what_fell_lies_on_every_view(chosen: str) -> None:
             person.work.session.do(Brace(kind="batten", tags=(ROW[number - 1], tag), every=1800))
     for tag in ROW:
         person.work.do([Unbrace(kind="solid", tags=(tag,))])
-    person.wait(60)
+    person.wait_long(3000)
     assert person.work.site.fall is not None
     person.read_note()
     for key in ("f3", "f4", "f5"):
         person.key(key)
-        person.wait(40)
+        person.wait_long(2000)
         view = person.work.views.view()
         words = {
             item.text for item in view.still(view.camera.view.scale) if getattr(item, "text", "").endswith(" fell")

@@ -90,7 +90,7 @@ def test_the_guide_leads_through_a_truss_by_what_it_says(tmp_path: Path) -> None
     assert person.see("region", "Your first truss stands")
     assert person.focused.name == "Today's lesson"
     person.key("enter")
-    person.wait(60)
+    person.wait_long(3000)
     assert isinstance(person.app.scene, TodayScreen)
     assert person.focused.name == "Begin"
     assert read_settings(tmp_path).shown
@@ -375,7 +375,7 @@ def test_a_house_asked_for_at_the_start_asks_too_where_it_was_begun(tmp_path: Pa
     left_in_the_middle(tmp_path).app.services.records.close()
     person = Person(data=tmp_path)
     person.app.open("pardalote")
-    person.wait(60)
+    person.wait_long(3000)
     assert person.see("region", "Go on, or begin anew?")
     person.key("enter")
     assert person.work.site.done == 12

@@ -59,7 +59,7 @@ def build(person: Person, mistake: str | None = None, upto: int | None = None) -
     """Do the house on the screen, but the hand-over."""
     work = person.work
     done = len(work.session.outcomes)
-    level = level_of(work.entry.id)
+    level = work.session.level
     actions = [a for a in rehearse(level, work.session.job.seed, mistake).actions if not isinstance(a, HandOver)]
     work.do(actions[done:upto])
     person.wait()

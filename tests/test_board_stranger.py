@@ -9,8 +9,9 @@ from board_quiz import first, show
 from typer.testing import CliRunner
 
 from trainer.board.aim import place_in_words
+from trainer.board.back_to import BackTo
 from trainer.board.glossary import TERMS
-from trainer.board.scenes.drilling import BackTo, drill_on
+from trainer.board.scenes.drilling import drill_on
 from trainer.board.scenes.result import ResultScreen
 from trainer.board.tools.registry import STAGE_TOOLS, Toolbox
 from trainer.board.tools.tool import Tool

@@ -13,12 +13,12 @@ from trainer.board.scenes.home import Home
 from trainer.board.scenes.quiz import Quiz
 from trainer.board.scenes.today import DAY, TodayScreen
 from trainer.board.scenes.work import Work
-from trainer.board.today import Day
+from trainer.board.today import Day, now_of
 from trainer.course import Build, Sitting, Today
 from trainer.records.course import course_done
 from trainer.records.drills import times_done
 from trainer.rehearse import rehearse
-from trainer.site import AnyAction, done, step_actions
+from trainer.site import AnyAction, HandOver, done, step_actions
 from trainer.site.query import held
 
 NIGHT = 24 * 3_600_000
@@ -116,7 +116,7 @@ def test_today_leads_through_its_parts_from_nothing_and_the_next_evening_goes_on
     assert answer(hands) == 2
     assert person.see("heading", "Today is done.")
     seat = person.app.services.records.seat()
-    assert times_done(seat.store, seat.code) == {"watch-set-out": 1, "finish-set-out": 1}
+    assert times_done(seat.store, seat.code) == {"watch-set-out": 1, "finish-set-out-1": 1}
     hands.press("Finish for today")
     assert isinstance(person.app.scene, Home)
 
@@ -165,7 +165,9 @@ def test_a_part_of_a_house_ends_at_a_safe_point_and_the_next_evening_goes_on_fro
 
     def build(part: Build, rest: Sequence[AnyAction]) -> Sequence[AnyAction]:
         """Build until something is said; return what is left to be done."""
-        person.app.ui.memory[DAY] = Day(Today((), Sitting((part,)), (), None), reviewed=True, asked_why=True)
+        person.app.ui.memory[DAY] = Day(
+            Today((), Sitting((part,)), (), None), now_of(person.app.services), reviewed=True, asked_why=True
+        )
         hands.press("Today")
         person.wait(5)
         hands.press("Begin")
@@ -185,7 +187,13 @@ def test_a_part_of_a_house_ends_at_a_safe_point_and_the_next_evening_goes_on_fro
     person.app.services.records.close()
     person = hands.person = at_home(tmp_path)
     person.key("esc")  # the offer to go on with it
-    rest = build(parts_of[1], rest)
+    rest = build(parts_of[1], rest[:-1])
     assert rest == ()
     seat = person.app.services.records.seat()
     assert course_done(seat, lambda _house: 1).share["thornbill"] > 1
+    ByKeyboard(person).do(HandOver())
+    person.wait(3)
+    person.key("esc")
+    person.wait(3)
+    assert person.sees("heading", "Today is done.")
+    assert "thornbill" in course_done(seat, lambda _house: 1).built

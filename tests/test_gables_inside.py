@@ -3,10 +3,13 @@
 Areas are checked with shapely and closed forms; the rest is common practice, no source.
 """
 
+import io
 import math
 import random
+from dataclasses import replace
 from itertools import pairwise
 
+import ezdxf
 import pytest
 from layout_checks import faults
 from plans import TURNS, turned
@@ -14,7 +17,17 @@ from shapely import Polygon, union_all
 from sizes import by_size
 
 from trainer.layout import House, LayoutRefused, TrussSpec, lay_out
-from trainer.plan import PlatePlan, plan_faults, roof_parts
+from trainer.picture.angled import Scene3
+from trainer.picture.cut import SectionLine
+from trainer.picture.finished import covered
+from trainer.picture.house import roof_lines
+from trainer.picture.legend import legend
+from trainer.picture.model import Line, flat
+from trainer.picture.model import Polygon as Drawn
+from trainer.picture.section import section
+from trainer.picture.space import Turn
+from trainer.plan import DutchGable, PlatePlan, dutch_faults, plan_faults, roof_parts
+from trainer.report.dxf import to_dxf
 from trainer.roof import RoofSpec, distance, solve
 
 HABITS = ((600, 1800), (900, 2400), (600, 2400), (450, 1500))
@@ -186,3 +199,48 @@ def test_a_recess_between_two_parts_narrower_than_two_overhangs_is_refused_with_
     with pytest.raises(LayoutRefused) as no:
         laid(plan)
     assert "recess" in no.value.reasons[0].place and "overhang" in no.value.reasons[0].why
+
+
+@pytest.mark.parametrize(("gables", "against"), [("B", ""), ("C", ""), ("B", "C"), ("C", "B")])
+def test_what_is_said_of_neighbouring_gables_can_be_done(gables, against):
+    """Walls B and C share a corner: let one be an eave, or have a higher house behind it."""
+    outline = ((0, 0), (9410, 0), (9410, 6070), (0, 6070))
+    (fault, *_rest) = plan_faults(outline, ["B", "C"], ())
+    assert "both gables" in fault.what and "be an eave" in fault.what and "in against" in fault.what
+    assert not plan_faults(outline, list(gables), (), list(against))
+    assert faults(laid(PlatePlan(outline, 90, frozenset(gables), against=frozenset(against)))) == []
+
+
+def test_the_face_above_the_lower_roof_is_drawn_in_plan_section_and_space():
+    layout = laid(ABOVE)
+    lines = [item for item in flat(roof_lines(layout.roof)) if {x for x, _y in item.points} == {8350.0}]
+    assert len(lines) == 1
+    assert any(words == "gable's face above a lower roof" for words, _sample in legend(layout))
+    cut = SectionLine((0.0, 3000.0), (12250.0, 3000.0))  # 3000 up the gable, 1050 up the lower roof
+    upright = [item for item in section(Scene3(layout, {}, ()), cut) if isinstance(item, Line)]
+    (ends,) = (item.points for item in upright if {round(x, 3) for x, _z in item.points} == {8350.0})
+    t = math.tan(math.radians(22.5))
+    assert sorted(z for _x, z in ends) == pytest.approx([90 + 1050 * t, 90 + 3000 * t])
+    sides = []
+    for yaw in (35.0, 215.0):
+        turn = Turn(yaw, 30.0, (6000.0, 3500.0))
+        seen = covered(layout.house, layout.roof, turn)
+        sides.append(sum(isinstance(item, Drawn) and str(item.fill).startswith("wall") for item in seen))
+    assert sorted(sides) == [1, 2]  # the one gable from its side; the other, and the face above the lower roof
+
+
+def test_a_dutch_gable_stands_on_the_lower_roof_s_end_and_on_no_wall_that_a_gable_comes_to():
+    outline = ((0, 0), (11830, 0), (11830, 2070), (18210, 2070), (18210, 8110), (0, 8110))
+    plan = PlatePlan(outline, 90, frozenset("BF"))
+    assert not dutch_faults(plan, 600, 1800, {"D": (1800, 300)})
+    (fault,) = dutch_faults(plan, 600, 1800, {"E": (1800, 300)})
+    assert "no hip end" in fault.what
+    layout = laid(replace(plan, dutch_gables=(DutchGable("D", 1800, 300),)))
+    assert faults(layout) == []
+    assert [m.kind for m in layout.members if m.is_dutch] == ["girder"]
+
+
+def test_the_face_is_in_a_drawing_for_drafting_programs_on_a_layer_of_its_own():
+    drawn = ezdxf.read(io.StringIO(to_dxf(laid(ABOVE), "A house")))
+    (line,) = (item for item in drawn.modelspace() if item.dxf.layer == "GABLE_FACES")
+    assert (tuple(line.dxf.start)[:2], tuple(line.dxf.end)[:2]) == ((8350, 1950), (8350, 4550))

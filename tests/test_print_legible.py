@@ -9,7 +9,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 import pytest
-from attempts import level_of
+from attempts import layout_of
 from pdfminer.high_level import extract_pages
 from pdfminer.layout import LTChar, LTPage
 from print_read import faint, high, leaves
@@ -17,14 +17,18 @@ from report_made import mistaken
 from typer.testing import CliRunner
 
 from trainer.cli import app
-from trainer.layout import lay_out
 from trainer.picture.model import Text
-from trainer.picture.sheet import plan_picture
+from trainer.picture.moments import reference_picture
+from trainer.picture.on_page import HIGH, WIDE, on_page
+from trainer.report.house_plan import SCALE, HousePlan
 from trainer.report.pdf_page import TITLE
 from trainer.report.pdf_picture import LEAST_POINTS, legible
 
+KINDS = ("paper", "guide", "sheet", "sheet-A4", "cutout", "class", "attempt")
 A3_DRAWING = (384.0, 247.0)
 """What of an A3 page on its side a drawing has, mm."""
+UPRIGHT = (261.0, 370.0)
+"""The same of one that stands."""
 
 
 def run(*words: object) -> None:
@@ -34,17 +38,21 @@ def run(*words: object) -> None:
 
 @pytest.fixture(scope="module")
 def printed(tmp_path_factory: pytest.TempPathFactory) -> dict[str, list[LTPage]]:
-    """The pages of a paper, of a class and of an attempt."""
+    """The pages of every kind of PDF that there is."""
     folder = tmp_path_factory.mktemp("printed")
     mistaken(folder, "emu-01", "pardalote", "off-station")
     attempt = mistaken(folder, "owl-02", "pardalote", "tie-down-missing")
     run("paper", "--level", "wren", "-o", folder / "paper.pdf")
+    run("paper", "--level", "wren", "--answers", "-o", folder / "guide.pdf")
+    run("sheet", "pardalote", "-o", folder / "sheet.pdf")
+    run("sheet", "wren", "--paper", "A4", "-o", folder / "sheet-A4.pdf")
+    run("cutout", "lorikeet", "-o", folder / "cutout.pdf")
     run("report", "-o", folder / "class.pdf", "--data", folder)
     run("report", attempt.id, "-o", folder / "attempt.pdf", "--data", folder)
-    return {name: list(extract_pages(folder / f"{name}.pdf")) for name in ("paper", "class", "attempt")}
+    return {name: list(extract_pages(folder / f"{name}.pdf")) for name in KINDS}
 
 
-@pytest.mark.parametrize("name", ["paper", "class", "attempt"])
+@pytest.mark.parametrize("name", KINDS)
 def test_no_letter_is_under_seven_points(printed: dict[str, list[LTPage]], name: str) -> None:
     chars = [each for page in printed[name] for each in leaves(page) if isinstance(each, LTChar)]
     assert len(chars) > 500
@@ -54,8 +62,8 @@ def test_no_letter_is_under_seven_points(printed: dict[str, list[LTPage]], name:
     assert high(smallest) >= LEAST_POINTS - 0.02, smallest
 
 
-@pytest.mark.parametrize("name", ["class", "attempt"])
-def test_every_letter_of_a_table_stands_out_from_its_ground(printed: dict[str, list[LTPage]], name: str) -> None:
+@pytest.mark.parametrize("name", KINDS)
+def test_every_letter_stands_out_from_its_ground(printed: dict[str, list[LTPage]], name: str) -> None:
     """A chart's blue once filled every table after it."""
     for page in printed[name]:
         assert not faint(page)
@@ -68,9 +76,29 @@ def test_a_page_after_a_drawing_is_upright_again(printed: dict[str, list[LTPage]
     assert any(a != b for a, b in pairwise(sizes))
 
 
-@pytest.mark.parametrize("house", ["thornbill", "wren", "figbird"])
-def test_every_tag_of_a_plan_has_a_place_of_its_own_on_a3(house: str) -> None:
-    picture = plan_picture(lay_out(level_of(house).house()))
-    assert any(isinstance(item, Text) for item in picture.items())
-    assert legible(picture, A3_DRAWING)
-    assert not legible(picture, (20.0, 20.0)), "on a stamp there is no room"
+@pytest.mark.parametrize("house", ["thornbill", "wren", "jabiru", "brolga"])
+def test_every_tag_and_wall_has_a_place_of_its_own_on_a3(house: str) -> None:
+    """The largest houses too: a tag without room shares one with its neighbours, or stands aside on a line."""
+    picture = reference_picture(layout_of(house), "", "")
+    texts = {item.text for item in picture.items() if isinstance(item, Text)}
+    assert {member.tag for member in layout_of(house).members} <= texts
+    left, low, right, top = picture.box
+    size = A3_DRAWING if right - left > top - low else UPRIGHT
+    assert legible(picture, size)
+    assert not legible(picture, (6.0, 6.0)), "on a stamp there is no room"
+
+
+@pytest.mark.parametrize("house", ["wren", "brolga"])
+def test_what_a_page_prints_is_no_smaller_than_seven_points(house: str) -> None:
+    """A page of HTML on A4 with 15 mm margins has 180 mm for a drawing: 72 points are 25.4 mm."""
+    made = on_page(reference_picture(layout_of(house), "", ""), WIDE, HIGH)
+    left, low, right, top = made.box
+    printed = min(180 / (right - left), 240 / (top - low)) * 72 / 25.4
+    sizes = [item.size * printed for item in made.items() if isinstance(item, Text)]
+    assert min(sizes) >= LEAST_POINTS - 0.02
+    parts = HousePlan("", house, layout_of(house)).parts
+    assert min(item.size for part in parts for item in part.drawn.items() if isinstance(item, Text)) >= (
+        LEAST_POINTS / 72 * 25.4 * SCALE - 0.1
+    ), "a plan of a paper is at its scale"
+    seen = {item.text for part in parts for item in part.drawn.items() if isinstance(item, Text)}
+    assert {member.tag for member in layout_of(house).members} <= seen

@@ -15,10 +15,10 @@ from typer.testing import CliRunner
 
 from trainer.cli import app
 from trainer.level import parse_level
-from trainer.picture import SHEET_SCALE
+from trainer.picture.as_built import whole_box
 from trainer.picture.model import Text, flat
 from trainer.picture.moments import moments_picture
-from trainer.picture.placing import place_texts
+from trainer.picture.on_page import HIGH, WIDE, page_scale, placed
 from trainer.picture.still_site import StillSite
 from trainer.quiz.unit import UNIT_ITEMS
 from trainer.records.attempt import Attempt
@@ -155,10 +155,10 @@ def test_at_every_moment_the_replay_shows_just_what_the_site_holds(level: str) -
             sites.append(session.site)
     picture = moments_picture(sites, "t", "w")
     groups = [(group.of, tuple(flat(group))) for group in picture.layers[0].items]  # type: ignore[union-attr,arg-type]
-    still = StillSite(session.site.layout)
+    still, scale = StillSite(session.site.layout), page_scale(whole_box(session.site.layout), WIDE, HIGH)
     for moment in (0, 1, 7, len(sites) // 3, len(sites) // 2, len(sites) - 2, len(sites) - 1):
         shown = [item for of, items in groups if _shows(of, moment) for item in items]
-        wanted = list(dict.fromkeys(place_texts(still.items(sites[moment], SHEET_SCALE), SHEET_SCALE)))
+        wanted = list(dict.fromkeys(placed(still.items(sites[moment], scale), scale)))
         assert set(shown) == set(wanted)
         assert len(shown) == len(wanted)
         # In the order in which they are painted, but for what never lies over another: signs of the same kind.

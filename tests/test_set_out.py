@@ -134,6 +134,30 @@ def test_a_tape_starts_at_the_wall_s_own_corner_which_a_shallow_step_sets_back()
     assert girder.start == (10_200, 450)
 
 
+def test_of_two_readings_of_a_set_back_wall_s_tape_the_one_that_can_be_hooked_on_is_kept():
+    """Layout rule 10 says that a set-back wall's tape starts at the step's depth. Two readings, worked on wall D above.
+
+    Kept: the tape is hooked on the plate's own corner, which lies at the step's depth, y 450. The jack at
+    the roof's station 1800 is read at 1350. The other: the tape reads 450 at that corner, as if it ran on from the
+    corner of the fascia, and shows 1800 itself. Both put the truss at y 1800. The first is kept, since only the plate
+    is there to hook on when marks are made; the second wants a tape held at a place in the air. Who takes a number of
+    one for the other is out by the whole step. Common practice, no source: a real plate plan says which it shows.
+    """
+    layout = layout_of("sandpiper")
+    wall = layout.house.plan.by_name["D"]
+    depth = layout.house.set_back["C"]
+    assert (wall.a, wall.along, depth) == ((12_000, 450), (0, 1), 450)
+    kept = stations(layout, wall)
+    as_on_the_roof = [run + depth for run in kept]
+    places = sorted(
+        end.at[1] for m in layout.members for end in m.ends if end.wall == "D" and m.start[1] == m.finish[1]
+    )
+    assert places == [wall.a[1] + run for run in kept] == as_on_the_roof
+    assert kept[2] == 1350 and as_on_the_roof[2] == 1800
+    # The other reading's number, set off from where the tape is really hooked.
+    assert wall.a[1] + as_on_the_roof[2] - places[2] == depth
+
+
 @pytest.mark.parametrize("name", LEVELS)
 def test_every_truss_came_in_one_pack(name):
     layout = layout_of(name)

@@ -169,7 +169,8 @@ def diary(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 COMMANDS = (
     ("roof", "wren"), ("layout", "wren"), ("check", "wren"), ("grade", "wren", "DIARY"), ("rules",), ("drills",),
-    ("drills", "wren"), ("rules", "off-station"), ("coverage",), ("paper", "--count", "3", "--level", "wren"),
+    ("drills", "wren"), ("rules", "off-station"), ("coverage",),
+    ("paper", "--count", "3", "--level", "wren", "--seed", "3"),
     ("records", "list", "--data", "DATA"), ("records", "what", "--data", "DATA"), ("report", "x", "-o", "x.txt"),
     ("draw", "wren", "-o", "wren.gif"), ("draw", "wren", "-o", "x.svg", "--theme", "drak"), ("rules", "off-staton"),
     ("quiz", "--topics", "safty"), ("check", "no-such-level"), ("paper", "--count", "400", "--topics", "lifting"),

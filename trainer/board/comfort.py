@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import asdict, replace
 from pathlib import Path
 from typing import Any
 
@@ -21,11 +21,24 @@ class Comfort:
         self.settings = settings
         self._folder = folder
         self._changed = changed
+        self._own: Settings | None = None
+
+    def lend(self, **values: Any) -> None:
+        """Set things otherwise for one candidate, until :meth:`give_back`; nothing of it is kept."""
+        self._own = self._own or self.settings
+        self.remember(**values)
+
+    def give_back(self) -> None:
+        """Set things again as they were before they were lent."""
+        own, self._own = self._own, None
+        if own is not None:
+            self.remember(**asdict(own))
 
     def remember(self, **values: Any) -> None:
         """Keep settings under their names, and show them."""
         self.settings = replace(self.settings, **values)
-        write_settings(self._folder, self.settings)
+        if self._own is None:
+            write_settings(self._folder, self.settings)
         if (self.settings.theme, self.settings.scale) != (self.look.theme, self.look.scale):
             self.look.set(self.settings.theme, self.settings.scale)
         self.look.still = self.settings.still

@@ -12,6 +12,7 @@ from trainer.terms import Mode
 from trainer.words import _
 
 if TYPE_CHECKING:
+    from trainer.board.back_to import BackTo
     from trainer.board.library import HouseEntry
     from trainer.board.scene import Scene
     from trainer.board.widgets import Widget
@@ -32,6 +33,7 @@ class Navigator:
         """Go to the learning path; at the very first start, to the first truss."""
         from trainer.board.scenes.home import Home
 
+        self.services.comfort.give_back()
         if self.services.comfort.settings.shown:
             self.services.show(Home(self.services))
         else:
@@ -74,11 +76,11 @@ class Navigator:
             source = open_source(entry.own)
             self.services.show(DrawingTable(self.services, (source.drawing, source)))
 
-    def result(self, entry: HouseEntry, session: Session, code: str) -> None:
-        """Go to what came of it."""
+    def result(self, entry: HouseEntry, session: Session, code: str, back: BackTo | None = None) -> None:
+        """Go to what came of it, and ``back`` from there: else to the houses."""
         from trainer.board.scenes.result import ResultScreen
 
-        self.services.show(ResultScreen(self.services, entry, session, code))
+        self.services.show(ResultScreen(self.services, entry, session, code, back))
 
     def help(self) -> None:
         """Show the list of keys."""

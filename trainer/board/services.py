@@ -15,7 +15,6 @@ from trainer.terms import Mode
 
 if TYPE_CHECKING:
     from trainer.board.library import HouseEntry, Library
-    from trainer.session import Session
 
 
 @dataclass(kw_only=True)
@@ -47,7 +46,7 @@ class Services:
     go_desk: Callable[[], None]
     go_table: Callable[..., None]
     go_quiz: Callable[[HouseEntry], None]
-    go_result: Callable[[HouseEntry, Session, str], None]
+    go_result: Callable[..., None]
 
     clock: Callable[[], int]
     stamp: Callable[[], str]

@@ -6,13 +6,13 @@ These are the places a carpenter's eye and square find: nothing here knows where
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from trainer.board.aim import Aim, bears_on_a_wall, direction, from_wall, nearest_wall, on_wall, pointing_inward
 from trainer.layout import Member
 from trainer.plan import Point, Wall
-from trainer.plan.points import half
+from trainer.plan.points import half, to_half
 from trainer.site.model import Site, Stood
 from trainer.words import _
 
@@ -158,7 +158,7 @@ def _free(
     near = min(drop_ins, key=lambda place: math.dist(place, start), default=None)
     if near is not None and math.dist(near, start) <= DROP_IN * reach:
         along, off = on_wall(wall, near)
-        return replace(held, at=half(along), off=half(off)), _("both ends on a line")
+        return replace(held, at=half(along), off=half(off)), _("both ends on a line or a mark")
     along, off = on_wall(wall, start)
     caught = catch(along, wall_places(site, wall, member.width) if held.lies == "square" else (), reach, step)
     return replace(held, at=caught.value, off=round(off / step) * step), caught.by
@@ -180,7 +180,31 @@ def drop_in_places(site: Site, member: Member, held: Aim) -> list[Point]:
             place = _both(one, other, vector)
             if place is not None:
                 found.append(place)
-    return found
+    return [*found, *_on_marks(site, vector, lines)]
+
+
+def _on_marks(site: Site, vector: Point, lines: Sequence[Segment]) -> Iterator[Point]:
+    """Yield the places for the near end at which one end is on a mark of a standing truss, the other on a line."""
+    for stood in site.stood.values():
+        (ax, ay), (ux, uy) = stood.start, _unit((stood.start, stood.finish))
+        if abs(_cross(_unit(((0.0, 0.0), vector)), (ux, uy))) <= PARALLEL:
+            continue
+        for at in marks_on(site, stood.tag):
+            mark = (ax + ux * at, ay + uy * at)
+            for near, far in (
+                (mark, (mark[0] + vector[0], mark[1] + vector[1])),
+                ((mark[0] - vector[0], mark[1] - vector[1]), None),
+            ):
+                if any(_from_line(line, far or near) <= LANDS for line in lines):
+                    yield near
+
+
+def _from_line(line: Segment, point: Point) -> float:
+    """Return how far a place is from a line, mm."""
+    (ax, ay), (ux, uy) = line[0], _unit(line)
+    dx, dy = point[0] - ax, point[1] - ay
+    run = min(max(dx * ux + dy * uy, 0.0), math.dist(*line))
+    return math.hypot(dx - run * ux, dy - run * uy)
 
 
 def _lines(site: Site, *, slanting: bool) -> list[Segment]:
@@ -285,12 +309,16 @@ def nearest_truss(stood: Iterable[Stood], point: Point, reach: float, chosen: st
 
 
 def tape_places(site: Site) -> Iterator[tuple[Point, str]]:
-    """Yield the places that the board's own tape is caught by: corners, marks, ends of trusses and crossings."""
+    """Yield the places of the plan that the board's own tape is caught by before any other: corners and marks."""
     plan = site.layout.house.plan
     for wall in plan.walls:
         yield wall.a, _("at the corner")
         for at in marks_on(site, wall.name):
             yield wall.at(at), _("on a mark")
+
+
+def ends_of_trusses(site: Site) -> Iterator[tuple[Point, str]]:
+    """Yield the ends of the trusses that stand."""
     for stood in site.stood.values():
         yield stood.start, _("end 1 of {tag}").format(tag=stood.tag)
         yield stood.finish, _("end 2 of {tag}").format(tag=stood.tag)
@@ -301,8 +329,24 @@ def tape_point(site: Site, place: Point, reach: float, step: float) -> tuple[Poi
     near = min(tape_places(site), key=lambda found: math.dist(found[0], place))
     if math.dist(near[0], place) <= reach:
         return near
+    ends = min(ends_of_trusses(site), key=lambda found: math.dist(found[0], place), default=near)
+    if math.dist(ends[0], place) <= min(reach, LANDS / 2):
+        return ends
     wall = nearest_wall(site.layout.house.plan, place)
     along, off = on_wall(wall, place)
-    if abs(off) <= reach and 0 <= along <= wall.length:
+    at_wall = abs(off) if 0 <= along <= wall.length else math.inf
+    truss = nearest_truss(site.stood.values(), place, min(reach, LANDS / 2, at_wall))
+    if truss is not None:
+        return _along_centre(truss, place, step), _("on {tag}").format(tag=truss.tag)
+    if at_wall <= reach:
         return wall.at(round(along / step) * step), _("on the outside of wall {wall}").format(wall=wall.name)
     return (round(place[0] / step) * step, round(place[1] / step) * step), ""
+
+
+def _along_centre(truss: Stood, place: Point, step: float) -> Point:
+    """Return where on the centre line of a truss a place is, at a whole measure of the plan along it."""
+    (ax, ay), (ux, uy) = truss.start, _unit((truss.start, truss.finish))
+    run = (place[0] - ax) * ux + (place[1] - ay) * uy
+    x, y = ax + ux * run, ay + uy * run
+    level, upright = abs(uy) <= PARALLEL, abs(ux) <= PARALLEL
+    return to_half((round(x / step) * step if level else x, round(y / step) * step if upright else y))

@@ -2,4 +2,4 @@
 
 from trainer.generate.family import make_family
 from trainer.generate.make import CannotMake, make_level
-from trainer.generate.shapes import SHAPES
+from trainer.generate.shapes import SHAPES, HouseShape

@@ -85,14 +85,6 @@ class SaddleBuilder:
         lines = ((truss, *truss.line) for truss in self.below)
         through = {body.wing for body in self.bodies}
         self._others = [r for r in self.rects if r.axis != self.opening.wing.axis and r not in through]
-        # Where the opening runs on past them, the girder along the rest takes the saddles' high ends.
-        ranges = [body.rect[1 - across :: 2] for body in self.bodies]
-        low, high = min(r[0] for r in ranges), max(r[1] for r in ranges)
-        half = self.ground.girder_width / 2
-        self._limits = (
-            low + half if low > self.opening.start else self.opening.start,
-            high - half if high < self.opening.stop else self.opening.stop,
-        )
         self._crossing_lines = [(truss, p, q) for truss, p, q in lines if p[across] != q[across]]
 
     def draft(self) -> list[Draft]:
@@ -140,7 +132,21 @@ class SaddleBuilder:
         """From where to where along its line a saddle may lie at ``d`` in from the opening: up to a higher wall."""
         o = self.opening
         first, last = (0.0 if at_wall else d for at_wall in o.at_wall)
-        return max(o.start + first, self._limits[0]), min(o.stop - last, self._limits[1])
+        low, high = self._limits(o.at + self.away * d)
+        return max(o.start + first, low), min(o.stop - last, high)
+
+    def _limits(self, line: float) -> tuple[float, float]:
+        """From where to where its bodies lie along a line.
+
+        Where the opening runs on past them, the girder along the rest takes the saddles' high ends.
+        """
+        o, across = self.opening, 1 if self.opening.along == "x" else 0
+        bodies = self.bodies
+        if len(bodies) > 1:
+            bodies = tuple(b for b in bodies if b.rect[across] <= line <= b.rect[across + 2]) or bodies
+        low, high = min(b.rect[1 - across] for b in bodies), max(b.rect[3 - across] for b in bodies)
+        half = self.ground.girder_width / 2
+        return (low + half if low > o.start else o.start), (high - half if high < o.stop else o.stop)
 
     def _lines(self) -> Iterator[float]:
         """How far in from the opening each saddle lies: by the spacing, up to what stands along them."""
@@ -148,34 +154,32 @@ class SaddleBuilder:
         across = 1 if o.along == "x" else 0
         room = max(body.rect[across + 2] - body.rect[across] for body in self.bodies)
         d = float(spec.spacing)
-        stop = self._next_along()
+        ahead = sorted(self._all_along())
         if self._lies_along():
             d -= spec.thickness
         least = max(spec.smallest_saddle, spec.thickness)  # no saddle is shorter than it is thick
         while (base := self._base(d))[1] - base[0] > least and d < room:
+            stop = next((along[:2] for along in ahead if along[2] < base[1] and base[0] < along[3]), None)
             face = stop[1] - CLEAR * spec.thickness if stop else room
-            if d > face:
-                if stop and stop[0] - (d - spec.spacing) > spec.spacing and face > d - spec.spacing:
+            if stop and d > face:
+                if stop[0] - (d - spec.spacing) > spec.spacing and face > d - spec.spacing:
                     yield face
-                return
-            yield d
+                    d = face
+            else:
+                yield d
             d += spec.spacing
 
-    def _next_along(self) -> tuple[float, float] | None:
-        """(centre, near face) of the nearest truss of this body that runs along the saddles; None where none does."""
-        o = self.opening
+    def _all_along(self) -> Iterator[tuple[float, float, float, float]]:
+        """(centre, near face, from, to) of each truss of this body that runs along the saddles."""
+        o, thickness = self.opening, self.ground.house.trusses.thickness
         low, across = (0, 1) if o.along == "x" else (1, 0)
-        ahead = []
         for truss in self.below:
             p, q = (end.at for end in truss.ends)
             away = (p[across] - o.at) * self.away
-            beside = min(p[low], q[low]) < o.stop and o.start < max(p[low], q[low])
-            if truss.kind in ALONG and p[across] == q[across] and away > self.ground.girder_width and beside:
-                ahead.append((away, truss.plies))
-        if not ahead:
-            return None
-        centre, plies = min(ahead)
-        return centre, centre - plies * self.ground.house.trusses.thickness / 2
+            first, last = sorted((p[low], q[low]))
+            is_along = truss.kind in ALONG and p[across] == q[across] and away > self.ground.girder_width
+            if is_along and first < o.stop and o.start < last:
+                yield away, away - truss.plies * thickness / 2, first, last
 
     def _lies_along(self) -> bool:
         """Whether a saddle would lie along a jack or creeper under it: then all stand a thickness nearer."""

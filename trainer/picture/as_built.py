@@ -210,15 +210,15 @@ def fittings(site: Site) -> list[Item]:
         for number in (1, 2):
             at = end_sign(stood, number)
             if number in half:
-                items.append(Polygon(_square(at, 30), "paper", "fastener", 1.4))
-                items.append(Polygon((*_square(at, 30)[1:], at), "fastener", "fastener", 1.0))
+                items.append(Polygon(square(at, 30), "paper", "fastener", 1.4))
+                items.append(Polygon((*square(at, 30)[1:], at), "fastener", "fastener", 1.0))
             elif site.fixed.get((tag, number)):
-                items.append(Polygon(_square(at, 30), "fastener", "paper", 1.0))
+                items.append(Polygon(square(at, 30), "fastener", "paper", 1.0))
             else:
                 items.append(Polygon(_ring(at, 30), "paper", "fastener", 1.4))
     for (tag, where), _what in site.fixed.items():
         if isinstance(where, tuple) and tag in site.stood and tag not in fell:
-            items.append(Polygon(_square(where, 26), "fastener", "paper", 1.0))
+            items.append(Polygon(square(where, 26), "fastener", "paper", 1.0))
     return items
 
 
@@ -249,7 +249,8 @@ def _on_ledger(site: Site, ledger: str, at: float) -> Line:
     return Line((tips[0], a, b, tips[1]), "fastener", 2.2)
 
 
-def _square(at: Point, half: float) -> tuple[Point, ...]:
+def square(at: Point, half: float) -> tuple[Point, ...]:
+    """Return the corners of a square round a place."""
     x, y = at
     return ((x - half, y - half), (x + half, y - half), (x + half, y + half), (x - half, y + half))
 

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 
 from trainer.layout import Layout, Member
 from trainer.picture.angled import Scene3, angled
+from trainer.picture.as_built import square
 from trainer.picture.higher_walls import ledgers
 from trainer.picture.house import eave, plates, roof_lines
 from trainer.picture.model import Box, Item, Line, Polygon, Text, flat
@@ -114,12 +115,6 @@ def _outline(drawing: Drawing) -> list[Item]:
     if not drawing.closed:
         items.append(Polygon(square(drawing.corners[0], 130.0), None, "mark", 2.0))
     return items
-
-
-def square(at: Point, half: float) -> tuple[Point, ...]:
-    """Return the corners of a square round a place."""
-    x, y = at
-    return ((x - half, y - half), (x + half, y - half), (x + half, y + half), (x - half, y + half))
 
 
 def _walls(study: Study) -> list[Item]:

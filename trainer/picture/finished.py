@@ -14,6 +14,7 @@ from trainer.picture.higher_walls import GOES_ON, higher_walls
 from trainer.picture.model import Box, Item, Line, Polygon
 from trainer.picture.space import Turn
 from trainer.picture.sun import cast, lit
+from trainer.picture.timbers import facing
 from trainer.picture.wall_frames import SLAB, bays, slab, wall_faces
 from trainer.plan import DutchGable, Wall
 from trainer.roof.model import Face, Point3, Roof
@@ -73,7 +74,7 @@ def covered(house: House, roof: Roof, turn: Turn, share: float = 1.0) -> list[It
         beside = [depth for face, depth in zip(faces, depths, strict=True) if corners & {p[:2] for p in face.polygon}]
         depths = [max(beside) + 1.0 if end in face.walls else d for face, d in zip(faces, depths, strict=True)]
     seen: list[tuple[float, Face | Polygon]] = [
-        (depth, face) for face, depth in zip(faces, depths, strict=True) if _faces_up(face.polygon, turn)
+        (depth, face) for face, depth in zip(faces, depths, strict=True) if facing(face.polygon, turn)
     ]
     seen += _upright(roof, turn) if share >= 1.0 else ()
     items: list[Item] = list(_gable_walls(house, turn)) if share >= 1.0 else []
@@ -118,7 +119,7 @@ def _up_to(polygon: tuple[Point3, ...], runs: list[float], reach: float) -> tupl
 def _upright(roof: Roof, turn: Turn) -> Iterator[tuple[float, Polygon]]:
     """Yield (depth, what is seen) of the vertical faces where one part of the roof stands above another."""
     for ring in roof.steps:
-        if _faces_up(ring, turn):
+        if facing(ring, turn):
             (ax, ay, _az), (bx, by, _bz) = ring[0], max(ring, key=lambda place: math.dist(place[:2], ring[0][:2]))
             length = math.dist((ax, ay), (bx, by))
             depth = sum(turn.depth(place) for place in ring) / len(ring)
@@ -126,12 +127,6 @@ def _upright(roof: Roof, turn: Turn) -> Iterator[tuple[float, Polygon]]:
                 depth,
                 Polygon(turn.all_flat(ring), lit("wall", ((by - ay) / length, (ax - bx) / length)), "wall_line", 1.0),
             )
-
-
-def _faces_up(polygon: tuple[Point3, ...], turn: Turn) -> bool:
-    """Whether one looks on the side of a polygon round which it goes anticlockwise."""
-    flat = turn.all_flat(polygon)
-    return sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(flat, flat[1:] + flat[:1], strict=True)) > 0
 
 
 def _gable_walls(house: House, turn: Turn) -> Iterator[Item]:

@@ -4,18 +4,23 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from trainer.picture.as_built import lying, tag_of
 from trainer.picture.cut import SectionLine
-from trainer.picture.model import Item, Line, Polygon, Text
+from trainer.picture.model import Item, Line, Polygon, Ring, Text
 from trainer.picture.solids import Solid
 from trainer.picture.space import Turn
+from trainer.site.model import Site
 
 INKS = {"stop-work": "stop", "rework": "rework", "tolerance": "tolerance", "habit": "habit"}
 DASHES: Mapping[str, tuple[float, ...]] = {
     "stop-work": (), "rework": (18.0, 6.0), "tolerance": (7.0, 5.0), "habit": (2.5, 5.0),
 }  # fmt: skip
 """How the ring of each severity is broken, px, so that it is told apart without its colour: the worst is whole."""
+
+RING_WIDE = 190.0
+"""How much wider than its truss a ring on the plan is, mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +31,22 @@ class FoundMark:
     severity: str
     words: str = ""
     strong: bool = True
+
+
+def on_plan(site: Site, found: Iterable[FoundMark]) -> list[Item]:
+    """Return a ring round each standing truss of a finding, and its words beside it."""
+    items: list[Item] = []
+    words: list[Text] = []
+    for one in found:
+        if one.tag not in site.stood:
+            continue
+        role, lies, wide = INKS[one.severity], lying(site.stood[one.tag]), site.layout.by_tag[one.tag].width
+        ring = Ring(role, wide + RING_WIDE, 3.0, DASHES[one.severity])
+        items.append(replace(tag_of(site, one.tag), text="", ringed=ring))
+        aside = wide / 2 + 280
+        at, *places = (lies.at(lies.length * part, side) for part in (0.75, 0.25, 0.5) for side in (-aside, aside))
+        words.append(Text(at, one.words, role, 15.0, "px", bold=True, ground="paper", places=tuple(places), rows=6))
+    return [*items, *words]
 
 
 def on_angled(

@@ -7,30 +7,41 @@ pieces hundreds of times; here each piece is there once.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from itertools import groupby
 
 from trainer.layout import Layout
 from trainer.picture import as_built
-from trainer.picture.model import SHEET_SCALE, Group, Item, Picture
-from trainer.picture.placing import place_texts
+from trainer.picture.found import FoundMark, on_plan
+from trainer.picture.model import SHEET_SCALE, Group, Item, Picture, Text, flat
+from trainer.picture.on_page import HIGH, WIDE, page_scale, placed
 from trainer.picture.still_site import StillSite
-from trainer.picture.tags import tags
+from trainer.picture.tags import naming, tags
 from trainer.picture.trusses import trusses
 from trainer.site.model import Site
 
+ROOM = 0.05
+"""What is kept round a replay for tags that are led out of the house, as a part of its width."""
 
-def built_picture(site: Site, title: str, words: str) -> Picture:
-    """Return the plan of a site as it stands."""
+
+def built_picture(site: Site, found: Iterable[FoundMark], title: str, words: str) -> Picture:
+    """Return the plan of a site as it stands, what was ``found`` ringed on it."""
     layout = site.layout
-    return Picture(
-        as_built.whole_box(layout), (Group("site", (*StillSite(layout).items(site, SHEET_SCALE),)),), title, words
-    )
+    items = (*StillSite(layout).items(site, SHEET_SCALE), *on_plan(site, found))
+    return Picture(as_built.whole_box(layout), (Group("site", items),), title, words)
 
 
 def reference_picture(layout: Layout, title: str, words: str) -> Picture:
     """Return the plan of a layout with every truss where it belongs, drawn like a site."""
     ground = Group("site", (*as_built.ground(layout), *as_built.wall_names(layout)))
-    return Picture(as_built.whole_box(layout), (ground, trusses(layout), tags(layout)), title, words)
+    return Picture(as_built.whole_box(layout), (ground, trusses(layout), _shared(layout)), title, words)
+
+
+def _shared(layout: Layout) -> Group:
+    """Return the tags of a layout, which neighbours may share where they have no room."""
+    found = [(group.of, text) for group in tags(layout).items if isinstance(group, Group) for text in flat(group)]
+    named = ((layout.by_tag[tag], text) for tag, text in found if isinstance(text, Text))
+    return Group("tags", tuple(replace(text, names=naming(layout, m.tag, m.start, m.finish)) for m, text in named))
 
 
 def moments_picture(sites: Sequence[Site], title: str, words: str) -> Picture:
@@ -40,12 +51,16 @@ def moments_picture(sites: Sequence[Site], title: str, words: str) -> Picture:
     from 3 up to and without 8, and from 12 up to and without 40.
     """
     layout = sites[0].layout
-    still = StillSite(layout)
+    still, box = StillSite(layout), as_built.whole_box(layout)
+    scale = page_scale(box, WIDE, HIGH)
     pieces = Pieces()
     for moment, site in enumerate(sites):
-        pieces.show(moment, place_texts(still.items(site, SHEET_SCALE), SHEET_SCALE))
+        pieces.show(moment, placed(still.items(site, scale), scale))
     groups = tuple(pieces.groups(len(sites)))
-    return Picture(as_built.whole_box(layout), (Group("moments", groups),), title, words)
+    left, low, right, top = box
+    round_it = ROOM * (right - left)
+    roomy = (left - round_it, low - round_it, right + round_it, top + round_it)
+    return Picture(roomy, (Group("moments", groups),), title, words)
 
 
 class Pieces:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 
 from trainer.picture.lettering import PAD, text_box
@@ -9,6 +10,8 @@ from trainer.picture.model import Box, Group, Item, Line, Picture, Polygon, Text
 from trainer.picture.placing import place_texts
 from trainer.plan import Point
 
+WIDE, HIGH = 800.0, 840.0
+"""A drawing of a whole page is lettered for so many px, and printed on A4 its letters are still 7 points."""
 OUT = 0.06
 """Lettering that stands out of a picture by no more than this part of it belongs to it."""
 
@@ -19,12 +22,21 @@ def on_page(picture: Picture, wide: float, high: float) -> Picture:
     Every text has its place and is as large as :func:`place_texts` lets it be there; all that was in px is in mm, so
     that it grows with the picture where that is shown larger.
     """
-    left, low, right, top = picture.box
-    scale = min(wide / (right - left), high / (top - low))
-    items = tuple(_to_scale(item, scale) for item in place_texts(picture.items(), scale))
+    items = tuple(placed(picture.items(), page_scale(picture.box, wide, high)))
     boxes = [text_box(item, pad=PAD) for item in items if isinstance(item, Text) and _within(item.at, picture.box)]
     x0, y0, x1, y1 = zip(picture.box, *boxes, strict=True)
     return replace(picture, box=(min(x0), min(y0), max(x1), max(y1)), layers=(Group("page", items),))
+
+
+def page_scale(box: Box, wide: float, high: float) -> float:
+    """Return the px for a mm at which a box is no more than ``wide`` and ``high`` px."""
+    left, low, right, top = box
+    return min(wide / (right - left), high / (top - low))
+
+
+def placed(items: Iterable[Item], scale: float) -> list[Item]:
+    """Return a display list for ``scale`` px per mm with its texts at their places and nothing in px."""
+    return [_to_scale(item, scale) for item in place_texts(items, scale)]
 
 
 def _within(at: Point, box: Box) -> bool:

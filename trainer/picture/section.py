@@ -142,8 +142,13 @@ def _passing(edges: Iterable[tuple[Point3, Point3]], cut: SectionLine) -> Iterat
 def _roof_line(layout: Layout, cut: SectionLine, *, figures: bool) -> Iterator[Item]:
     """Return the finished roof over the line, as a thin dashed line: what the trusses are to carry.
 
-    With ``figures``, each part of it has its greatest height over the plates.
+    With ``figures``, each part of it has its greatest height over the plates. Where a gable stands above a lower roof,
+    a line upright joins the two.
     """
+    for ring in layout.roof.steps:
+        met = sorted(_passing(pairwise((*ring, ring[0])), cut))
+        if met and 0 <= met[0][0] <= cut.length:
+            yield Line((met[0], met[-1]), "roof", 1.0, "px", (6.0, 5.0))
     for part in _joined_up(piece for face in layout.roof.faces for piece in _over(face.polygon, cut)):
         yield Line(tuple(part), "roof", 1.0, "px", (6.0, 5.0))
         if figures:

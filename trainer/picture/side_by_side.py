@@ -10,7 +10,7 @@ from trainer.picture.still_site import StillSite
 from trainer.plan import Point
 from trainer.site import Site
 
-GAP = 0.12
+GAP = 0.18
 """Room between two roofs, as a share of the wider side of one."""
 LETTER_PX = 22.0
 """Size of a roof's number, px."""
@@ -33,9 +33,11 @@ def side_by_side(sites: Sequence[Site], title: str, words: str) -> Picture:
             at = (left + by[0], high + by[1])
             items.append(Text(at, NAMES[n], "ink", LETTER_PX, "px", bold=True, ground="paper", off=(0.3, 0.7)))
         layers.append(Group(f"roof {n}", tuple(items)))
-    return Picture(_all(box, step, len(sites)), tuple(layers), title, words)
+    return Picture(_all(box, step, len(sites), gap), tuple(layers), title, words)
 
 
-def _all(box: Box, step: Point, count: int) -> Box:
+def _all(box: Box, step: Point, count: int, gap: float) -> Box:
+    """The box of all of them, with room above for the first number and round it for the letters of walls."""
     left, low, right, high = box
-    return left, low + min(0.0, step[1] * (count - 1)), right + step[0] * (count - 1), high
+    room = gap / 2
+    return left - room, low + min(0.0, step[1] * (count - 1)) - room, right + step[0] * (count - 1) + room, high + gap

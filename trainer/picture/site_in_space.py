@@ -5,7 +5,6 @@ from __future__ import annotations
 from trainer.picture.angled import angled, box_round, scene_of
 from trainer.picture.falling import down
 from trainer.picture.model import SHEET_SCALE, Group, Picture
-from trainer.picture.placing import place_texts
 from trainer.picture.solids import Stander
 from trainer.picture.space import Turn
 from trainer.site.model import Site
@@ -16,5 +15,5 @@ def site_in_space(site: Site, title: str, words: str) -> Picture:
     x0, y0, x1, y1 = site.layout.house.plan.bounds
     turn = Turn(middle=((x0 + x1) / 2, (y0 + y1) / 2))
     scene = scene_of(site, Stander(site.layout).solids(site))
-    items = place_texts(angled(scene, turn, SHEET_SCALE, down(site)), SHEET_SCALE)
-    return Picture(box_round(site.layout, turn), (Group("site", tuple(items)),), title, words)
+    items = tuple(angled(scene, turn, SHEET_SCALE, down(site)))
+    return Picture(box_round(site.layout, turn), (Group("site", items),), title, words)

@@ -172,8 +172,10 @@ def _gable_place_faults(gables: Sequence[str], corners: list[_Xy]) -> Iterator[t
             yield (
                 i,
                 _(
-                    "wall {gable} and the next, wall {next}, are both gables; at their corner neither has an eave for "
-                    "its slope to come down to, so let one of them be an eave"
+                    "wall {gable} and the next, wall {next}, are both gables. A gable's slopes come down along the "
+                    "walls beside it. Between two gables the roof would end high over their corner, on walls built up "
+                    "to it, which no truss here bears on. Let one of them be an eave; or, where a higher house stands "
+                    "behind one, name that in against"
                 ).format(gable=gable, next=names[second]),
             )
 

@@ -17,9 +17,6 @@ from fsrs import Rating as FsrsRating
 from fsrs import Scheduler
 from fsrs import State as FsrsState
 
-from trainer.quiz.unit import Topic
-from trainer.terms import Stage
-
 Rating = Literal["again", "hard", "good"]
 _RATINGS: Mapping[Rating, FsrsRating] = {"again": FsrsRating.Again, "hard": FsrsRating.Hard, "good": FsrsRating.Good}
 RETENTION = 0.9
@@ -27,11 +24,6 @@ RETENTION = 0.9
 LONGEST_DAYS = 30
 """A card comes back after so many days at most."""
 RULE, QUESTION, FAMILY = "rule", "question", "family"
-TOPIC_OF: Mapping[Stage, Topic] = {
-    "pre-start": "inspection", "set-out": "set-out", "stand": "order", "brace": "bracing", "fix": "fixing",
-    "hand-over": "inspection",
-}  # fmt: skip
-"""The topic of questions about a rule, by its stage."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Literal, get_args
 
+from trainer.terms import Stage
 from trainer.words import _
 
 Topic = Literal[
@@ -78,3 +79,8 @@ UNIT_ITEMS: dict[UnitItem, str] = {
     "clean-up": _("clean up and look after tools"),
 }
 """The items of CPCCCA3006 *Erect roof trusses*, in our words. The unit's steel trusses are outside our scope."""
+TOPIC_OF: Mapping[Stage, Topic] = {
+    "pre-start": "inspection", "set-out": "set-out", "stand": "order", "brace": "bracing", "fix": "fixing",
+    "hand-over": "inspection",
+}  # fmt: skip
+"""The topic of questions about a rule, by its stage."""

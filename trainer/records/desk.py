@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
+from trainer.generate import CannotMake, make_family
 from trainer.level import parse_level, write_level
 from trainer.quiz.bank import Question
 from trainer.quiz.unit import TOPICS
@@ -92,11 +93,19 @@ class Desk:
 
 
 @dataclass(frozen=True)
+class Family:
+    """A new house for each candidate: of which shape, how hard, from 1 to 10."""
+
+    shape: str
+    difficulty: int
+
+
+@dataclass(frozen=True)
 class Wish:
     """What is to be sat. ``levels`` are the texts of level files, ``questions`` how many are asked after them.
 
-    Without ``layout_sheet`` nobody has the layout drawing at hand; ``withhold`` says nothing at the seat of how it
-    went.
+    ``family``: a new house for each, after those. Without ``layout_sheet`` nobody has the layout drawing at hand;
+    ``withhold`` says nothing at the seat of how it went.
     """
 
     title: str
@@ -107,13 +116,34 @@ class Wish:
     layout_sheet: bool = True
     withhold: bool = False
     own_seeds: bool = False
+    family: Family | None = None
 
 
-def packed(wish: Wish, key: PrivateKey, seed: int, at: int, bank: Sequence[Question]) -> AssessmentPack:
-    """Sign what is wished for; ``seed`` decides the sites, ``at`` in ms UTC.
+Handed = tuple[AssessmentPack, tuple[Candidate, ...]]
+"""A pack, and those who sit it."""
 
-    :raises RecordsError: where there is nothing to sit; :raises TooFewQuestions: where fewer questions can be asked.
+
+def packed(
+    wish: Wish, key: PrivateKey, seed: int, at: int, bank: Sequence[Question], candidates: Sequence[Candidate]
+) -> tuple[Handed, ...]:
+    """Sign what is wished for; ``seed`` decides the houses of a family and the sites, ``at`` in ms UTC.
+
+    One pack for all, or where each has a house of their own a pack for each.
+
+    :raises RecordsError: where there is nothing to sit, or there are not so many houses.
+    :raises TooFewQuestions: where fewer questions can be asked.
     """
+    if wish.family is None:
+        return ((_packed(wish, key, seed, at, bank), tuple(candidates)),)
+    try:
+        houses = make_family(seed, wish.family.difficulty, wish.family.shape, len(candidates))
+    except CannotMake as why:
+        raise RecordsError(_("The houses can't be made: {why}.").format(why=why)) from why
+    own = (replace(wish, levels=(*wish.levels, write_level(house))) for house in houses)
+    return tuple((_packed(each, key, seed, at, bank), (who,)) for each, who in zip(own, candidates, strict=True))
+
+
+def _packed(wish: Wish, key: PrivateKey, seed: int, at: int, bank: Sequence[Question]) -> AssessmentPack:
     if not wish.levels and not wish.questions:
         raise RecordsError(_("Choose a house, or questions: there is nothing to sit yet."))
     texts = wish.levels if wish.layout_sheet else tuple(_without_sheet(text) for text in wish.levels)
@@ -122,8 +152,9 @@ def packed(wish: Wish, key: PrivateKey, seed: int, at: int, bank: Sequence[Quest
         paper = PackPaper(questions=wish.questions, topics=list(TOPICS), bank=bank_hash(bank))
     seeds: SeedPolicy = "by code" if wish.own_seeds else "same"
     pack = make_pack(
-        key, wish.title, texts, at, seed, seeds, wish.minutes, wish.practice_mark, paper, withhold=wish.withhold
-    )
+        key, wish.title, texts, at, seed, seeds, wish.minutes, wish.practice_mark, paper, withhold=wish.withhold,
+        houses_differ=wish.family is not None,
+    )  # fmt: skip
     questions_for(pack, "anybody", bank)
     return pack
 

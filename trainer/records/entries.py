@@ -88,7 +88,8 @@ class EntryBody(Recorded):
 class OpeningEntry(EntryBody):
     """The first entry. ``seat`` is a public key; a sitting has its pack (a hash), a title, perhaps a ticket.
 
-    ``minutes`` is how long a sitting may take, with what the ticket adds.
+    ``minutes`` is how long a sitting may take, with what the ticket adds. ``houses_differ`` where each candidate of the
+    class got houses of their own.
     """
 
     kind: Literal["open"] = "open"
@@ -102,6 +103,7 @@ class OpeningEntry(EntryBody):
     title: Title | None = None
     ticket: Signed | None = None
     minutes: Annotated[int, Field(ge=1, le=2880)] | None = None
+    houses_differ: Literal[True] | None = None
 
 
 class HouseBegunEntry(EntryBody):

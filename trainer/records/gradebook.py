@@ -8,6 +8,9 @@ from dataclasses import asdict, dataclass
 
 from trainer.records.attempt import Attempt, RecordedHouse
 from trainer.records.chain import JsonObject
+from trainer.records.shape import fault_of
+from trainer.records.ticket import Eased
+from trainer.words import _
 
 MINUTE = 60_000
 """A minute in ms."""
@@ -25,6 +28,8 @@ class Grades:
     extra_minutes: int
     break_minutes: int
     hints: int
+    eased: str
+    """How the board was eased for this candidate, such as *text 150; still*."""
 
     def as_json(self) -> dict[str, object]:
         """Return it as exports hold it."""
@@ -44,7 +49,7 @@ def grades_of(attempt: Attempt) -> Grades:
         sum(bool(body["right"]) for body in answers) if asked else None,
         max(total, len(answers)) if asked else None,
         allowed, round(used / MINUTE, 1), allowed is not None and attempt.closed and used >= allowed * MINUTE,
-        granted[0], granted[1], hints,
+        granted[0], granted[1], hints, "; ".join(eased_for(attempt)),
     )  # fmt: skip
 
 
@@ -79,11 +84,30 @@ def granted_to(attempt: Attempt) -> tuple[int, int]:
     return (extra if isinstance(extra, int) else 0), (breaks if isinstance(breaks, int) else 0)
 
 
+def eased_for(attempt: Attempt) -> tuple[str, ...]:
+    """Return in words how an attempt's ticket eases the board; nothing where it has none, or one of another shape."""
+    given = ticket_content(attempt).get("eased")
+    if not isinstance(given, dict) or fault_of(given, Eased):
+        return ()
+    return Eased.model_validate(given).words()
+
+
 def ticket_content(attempt: Attempt) -> JsonObject:
     """Return what an attempt's ticket says; nothing where it has none, or one of another shape."""
     given = attempt.opening.get("ticket")
     content = given.get("content") if isinstance(given, dict) else None
     return content if isinstance(content, dict) else {}
+
+
+HOUSES_DIFFER = _(
+    "The houses differed: each candidate built a new one. They had the same shape, stages, kinds of truss and kinds of "
+    "fault, and trusses within 5 per cent."
+)
+
+
+def houses_differ(attempt: Attempt) -> bool:
+    """Whether others of the class sat other houses."""
+    return attempt.opening.get("houses_differ") is True
 
 
 def lost_ms(attempt: Attempt) -> int:

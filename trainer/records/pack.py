@@ -17,7 +17,7 @@ from trainer.records.entries import LevelText
 from trainer.records.keys import PrivateKey
 from trainer.records.shape import Hash, LevelId, Moment, Percent, Recorded, Whole
 from trainer.records.signed import Signed, read_signed, sign_document
-from trainer.records.ticket import TicketContent
+from trainer.records.ticket import PLAIN, Eased, TicketContent
 
 SeedPolicy = Literal["same", "by code"]
 """Whether every candidate gets the same site, or each one of their own, drawn from the code name."""
@@ -62,6 +62,8 @@ class PackContent(Recorded):
     practice_mark: Percent | None = None
     withhold: Literal[True] | None = None
     """Whether the seat says nothing of how it went, after the close either."""
+    houses_differ: Literal[True] | None = None
+    """Whether others of the class sit other houses of one family, each a new one of their own."""
 
 
 @dataclass(frozen=True)
@@ -125,6 +127,7 @@ def make_pack(
     practice_mark: int | None = None,
     paper: PackPaper | None = None,
     withhold: bool = False,
+    houses_differ: bool = False,
 ) -> AssessmentPack:
     """Sign a pack. ``levels`` are the texts of level files; ``made`` in ms UTC.
 
@@ -133,19 +136,19 @@ def make_pack(
     houses = [PackHouse(level=parse_level(each, f"level {n}").id, text=each) for n, each in enumerate(levels, 1)]
     content = PackContent(
         title=title, made=made, houses=houses, seeds=seeds, seed=seed, minutes=minutes, practice_mark=practice_mark,
-        paper=paper, withhold=True if withhold else None,
+        paper=paper, withhold=True if withhold else None, houses_differ=True if houses_differ else None,
     )  # fmt: skip
     return AssessmentPack(sign_document(key, PACK, content.as_json()))
 
 
 def make_ticket(
     key: PrivateKey, pack: AssessmentPack, code: str, nonce: str, made: int, expires: int, extra: int = 0,
-    breaks: int = 0,
+    breaks: int = 0, eased: Eased = PLAIN,
 ) -> Ticket:  # fmt: skip
     """Sign a ticket; ``nonce`` is 32 hexadecimal figures drawn at random, ``extra`` and ``breaks`` in minutes."""
     content = TicketContent(
         nonce=nonce, code=code, pack=pack.signed.hash, made=made, expires=expires, extra_minutes=extra,
-        break_minutes=breaks or None,
+        break_minutes=breaks or None, eased=None if eased == PLAIN else eased,
     )  # fmt: skip
     return Ticket(sign_document(key, TICKET, content.as_json()))
 

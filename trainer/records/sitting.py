@@ -98,6 +98,8 @@ class OpenSitting:
             more["ticket"] = ticket.signed.as_json()
         if pack.content.minutes is not None:
             more["minutes"] = pack.content.minutes + (ticket.content.extra_minutes if ticket else 0)
+        if pack.content.houses_differ:
+            more["houses_differ"] = True
         journal = Journal.begin(store, attempt, code, "assessment", clock, **more)
         sitting = cls(store, pack, journal, None, clock, asked)
         sitting._next_part()

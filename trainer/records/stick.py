@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import get_args
 
 from trainer.read import Fault, Faulty, read_table, refuse
 from trainer.records.attempt import Attempt
@@ -20,6 +21,7 @@ from trainer.records.keys import PrivateKey, public_hex, trust_key
 from trainer.records.pack import AssessmentPack, Ticket, make_ticket
 from trainer.records.record_file import MOST_BYTES, SUFFIX, read_record
 from trainer.records.signed import write_signed
+from trainer.records.ticket import EASED, PLAIN, TEXT, Eased, TextSize
 from trainer.records.waiting import ASSESSORS, PACKS, handed_out
 from trainer.words import _
 
@@ -31,11 +33,19 @@ _MOST_MINUTES = 1440
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
-    """Who is to sit: a code name, and what is granted to them, in minutes."""
+    """Who is to sit: a code name, what is granted to them in minutes, and how the board is eased for them."""
 
     code: str
     extra: int = 0
     breaks: int = 0
+    eased: Eased = PLAIN
+
+    def line(self) -> str:
+        """Return the candidate's line in a list of code names."""
+        cells = [self.code, *map(str, (self.extra, self.breaks)), *self.eased.words()]
+        while len(cells) < 4 and cells[-1] == "0":
+            cells.pop()
+        return ",".join(cells)
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,13 +88,15 @@ def tickets_for(
 ) -> tuple[Ticket, ...]:
     """Sign a ticket to ``pack`` for each candidate; ``made`` and ``until`` in ms UTC, each of ``nonces`` for one."""
     return tuple(
-        make_ticket(key, pack, each.code, nonce, made, until, each.extra, each.breaks)
+        make_ticket(key, pack, each.code, nonce, made, until, each.extra, each.breaks, each.eased)
         for each, nonce in zip(candidates, nonces, strict=False)
     )
 
 
 def read_candidates(content: bytes, file: str) -> tuple[Candidate, ...]:
-    """Read code names, one a row, with extra minutes and minutes of breaks beside those who are granted some.
+    """Read code names, one a row; beside those who are granted some, extra minutes and minutes of breaks.
+
+    After these may stand what is eased for them: *text 150*, *high contrast*, *still*.
 
     Pasted text or a table; a first row that names the columns is passed over.
 
@@ -94,17 +106,22 @@ def read_candidates(content: bytes, file: str) -> tuple[Candidate, ...]:
     faults = []
     for line, cells in _rows(content, file):
         code, *granted = [cell.strip() for cell in cells]
-        minutes = [_minutes(cell) for cell in granted[:2]]
+        minutes, eased = [_minutes(cell) for cell in granted[:2]], _eased(granted[2:])
         if not is_code(code):
             what = _("is no code name: use letters, figures, - and _, 40 at most, and no real name")
             faults.append(Fault(file, line, code[:40] or "code", what))
         elif code in found:
             faults.append(Fault(file, line, code, _("is there twice; one ticket is for one sitting")))
-        elif None in minutes or any(granted[2:]):
+        elif None in minutes:
             what = _("has something else than extra minutes and minutes of breaks beside it, 0 to 1440")
             faults.append(Fault(file, line, code, what))
+        elif eased is None:
+            what = _("has beside its minutes what is not known: write {words}")
+            words = ", ".join((*(f"{TEXT} {size}" for size in get_args(TextSize)[1:]), *EASED))
+            faults.append(Fault(file, line, code, what.format(words=words)))
         else:
-            found[code] = Candidate(code, *(n for n in minutes if n is not None))
+            extra, breaks = (*(n or 0 for n in minutes), 0, 0)[:2]
+            found[code] = Candidate(code, extra, breaks, eased)
     if len(found) > MOST_CANDIDATES:
         faults.append(Fault(file, 1, "file", _("names more people than {n}; split it").format(n=MOST_CANDIDATES)))
     if faults:
@@ -168,6 +185,19 @@ def _rows(content: bytes, file: str) -> list[tuple[int, list[str]]]:
     rows = read_table(content, file, _("is empty"))
     named = bool(rows) and rows[0][1][0].strip().casefold() in ("code", "code name", "code_name")
     return rows[1:] if named else rows
+
+
+def _eased(cells: Sequence[str]) -> Eased | None:
+    """Return what words beside a code name ease; None where one is not known."""
+    known: dict[str, object] = {word: {key: True} for word, key in EASED.items()}
+    known |= {f"{TEXT} {size}": {"text_size": size} for size in get_args(TextSize)}
+    found: dict[str, object] = {}
+    for cell in filter(None, cells):
+        one = known.get(" ".join(cell.casefold().split()))
+        if not isinstance(one, dict):
+            return None
+        found |= one
+    return Eased.model_validate(found)
 
 
 def _minutes(cell: str) -> int | None:

@@ -16,11 +16,11 @@ COLUMNS = (
     "attempt", "code", "mode", "level", "seed", "began_utc", "ended_utc", "minutes", "actions", "refused", "score",
     "outcome", "stop-work", "rework", "tolerance", "habit", "closed", "gaps", "trust", "head_code",
     "trust_why", "try", "hints", "quiz_right", "quiz_total", "allowed_minutes", "used_minutes", "time_up",
-    "extra_minutes", "break_minutes", "remarks",
+    "extra_minutes", "break_minutes", "remarks", "eased",
 )  # fmt: skip
 """One row a house, and one without a level for an attempt of questions alone. Counts of severities are of findings,
 whether marked or not. What is of the whole attempt, from ``quiz_right`` on, stands in each of its rows, at
-its end what is to be remarked on its course."""
+its end what is to be remarked on its course, and how the board was eased."""
 
 
 def as_csv(attempts: Iterable[tuple[Attempt, str, str]]) -> str:
@@ -47,7 +47,7 @@ def _rows(attempt: Attempt, trust: str, why: str, times: Sequence[int]) -> Itera
     of_all = [
         _or_empty(grades.quiz_right), _or_empty(grades.quiz_total), _or_empty(grades.allowed_minutes),
         f"{grades.used_minutes:.1f}", _yes(grades.time_up), grades.extra_minutes, grades.break_minutes,
-        " ".join(remarks(attempt)),
+        " ".join(remarks(attempt)), grades.eased,
     ]  # fmt: skip
     ending = [_yes(attempt.closed), len(attempt.gaps), trust, attempt.head_code, why]
     for house, time, hints in zip(attempt.houses, times, attempt.hints, strict=True):

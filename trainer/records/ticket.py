@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import Field
 
@@ -10,6 +10,30 @@ from trainer.records.shape import CodeName, Hash, Moment, Recorded, hexes
 
 Granted = Annotated[int, Field(ge=0, le=1440)]
 """Minutes."""
+
+
+TextSize = Literal[100, 125, 150, 175, 200]
+"""Per cent of the usual size."""
+
+
+class Eased(Recorded):
+    """How the board is set for one candidate while they sit; what is left out is as the seat has it."""
+
+    text_size: TextSize | None = None
+    high_contrast: Literal[True] | None = None
+    still: Literal[True] | None = None
+    """Nothing moves by itself."""
+
+    def words(self) -> tuple[str, ...]:
+        """Return it as a list of code names has it, such as *text 150*."""
+        sized = (f"{TEXT} {self.text_size}",) if self.text_size else ()
+        return (*sized, *(word for word, key in EASED.items() if getattr(self, key)))
+
+
+TEXT = "text"
+EASED = {"high contrast": "high_contrast", "still": "still"}
+"""Words by which a list of code names, and every table, says what is eased."""
+PLAIN = Eased()
 
 
 class TicketContent(Recorded):
@@ -25,3 +49,4 @@ class TicketContent(Recorded):
     expires: Moment
     extra_minutes: Granted
     break_minutes: Granted | None = None
+    eased: Eased | None = None

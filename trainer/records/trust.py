@@ -9,7 +9,7 @@ from trainer.quiz.bank import Question
 from trainer.read import Faulty
 from trainer.records.asking import OtherQuestions, judged_wrongly, questions_for
 from trainer.records.attempt import Attempt
-from trainer.records.gradebook import used_ms
+from trainer.records.gradebook import houses_differ, used_ms
 from trainer.records.pack import MINUTE, AssessmentPack, Ticket, read_ticket
 from trainer.records.proof import Proved
 from trainer.records.sitting import limit_of
@@ -82,7 +82,8 @@ def _ticket_said(attempt: Attempt, trusted: Keys) -> Iterator[Said]:
 def _pack_said(attempt: Attempt, pack: AssessmentPack) -> Iterator[Said]:
     built = [(house.level, house.text, house.seed, house.practice_mark) for house in attempt.houses]
     due = [(*house, pack.seed(attempt.code, n), pack.content.practice_mark) for n, house in enumerate(pack.houses)]
-    if attempt.opening["pack"] != pack.signed.hash or built != due[: len(built)]:
+    differ = houses_differ(attempt) is bool(pack.content.houses_differ)
+    if attempt.opening["pack"] != pack.signed.hash or built != due[: len(built)] or not differ:
         yield Said("fails", _("It is no sitting of the pack given: other houses, other seeds, or another pack."))
         return
     text = ngettext(

@@ -2,29 +2,26 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 
-from trainer.coverage.steps import STEPS
-from trainer.coverage.unit import EVIDENCE, PRACTISED
-from trainer.layout import Layout
 from trainer.level import Level, parse_level
 from trainer.picture import Picture
 from trainer.picture.falling import down
+from trainer.picture.found import FoundMark
 from trainer.picture.moments import built_picture, moments_picture, reference_picture
 from trainer.picture.site_in_space import site_in_space
-from trainer.quiz.unit import UNIT_ITEMS
 from trainer.read import Faulty
 from trainer.records.attempt import Attempt, RecordedHouse
 from trainer.records.chain import JsonObject
 from trainer.records.clock import moment
-from trainer.records.gradebook import grades_of
+from trainer.records.gradebook import HOUSES_DIFFER, grades_of, houses_differ
 from trainer.records.judging import missing_from, moved_on, session_of
 from trainer.records.regrade import LaterMark
 from trainer.records.verify import LIMITS, Said
 from trainer.report.in_words import action_line, lasting
+from trainer.report.unit_content import covered_by, covered_in_words
 from trainer.rules import Finding, Rule, all_rules
 from trainer.rules.whole import at_first
 from trainer.score import FULL, mark
@@ -32,8 +29,10 @@ from trainer.session import Session
 from trainer.session.skills import in_words, skills_shown
 from trainer.session.why_now import hints_counted
 from trainer.site import Refused, Site, act, start
-from trainer.terms import MODE_NAMES, OUTCOME_NAMES, SEVERITY_NAMES
+from trainer.terms import MODE_NAMES, OUTCOME_NAMES, SEVERITIES, SEVERITY_NAMES
 from trainer.words import CAUTION, INVENTED, _, listed, ngettext
+
+RINGED = _("A ring is round each truss that something was found of; the number beside it is the action's.")
 
 
 @dataclass(frozen=True)
@@ -108,7 +107,10 @@ class AnswerContent:
 
 @dataclass(frozen=True)
 class AttemptContent:
-    """A whole attempt. ``covered`` are items of the unit, each with what of this serves it, or an empty text."""
+    """A whole attempt. ``covered`` are items of the unit, each with what of this serves it, or an empty text.
+
+    ``covered_in_words`` has those touched and those not, in a line each.
+    """
 
     title: str
     facts: tuple[tuple[str, str], ...]
@@ -116,6 +118,7 @@ class AttemptContent:
     houses: tuple[HouseContent, ...]
     answers: tuple[AnswerContent, ...]
     covered: tuple[tuple[str, str], ...]
+    covered_in_words: tuple[str, str]
     cautions: tuple[str, ...]
     limits: tuple[str, ...]
 
@@ -132,6 +135,7 @@ def attempt_content(
         (_("Begun"), moment(attempt.began)),
         (_("Took"), lasting(attempt.ended - attempt.began)),
         *_book(attempt),
+        *([(_("Houses"), HOUSES_DIFFER)] if houses_differ(attempt) else []),
         (_("Stopped on the way"), _gaps(attempt)),
         (_("Closed"), _("yes") if attempt.closed else _("no")),
         (_("How far it can be relied on"), trust),
@@ -143,9 +147,10 @@ def attempt_content(
         for n, house in enumerate(attempt.houses)
     )
     again = [(h, level, s.site.layout) for h, (level, s, _t) in zip(attempt.houses, built, strict=True) if level and s]
+    covered = covered_by(attempt, again)
     return AttemptContent(
         _("Attempt of {code}").format(code=attempt.code), facts, tuple(said), houses, tuple(_answers(attempt)),
-        _covered(attempt, again), (INVENTED, CAUTION), LIMITS,
+        covered, covered_in_words(covered, len(houses)), (INVENTED, CAUTION), LIMITS,
     )  # fmt: skip
 
 
@@ -159,6 +164,8 @@ def _book(attempt: Attempt) -> Iterator[tuple[str, str]]:
     if grades.extra_minutes or grades.break_minutes:
         text = _("{n} min more, {breaks} min of breaks")
         yield _("Granted"), text.format(n=grades.extra_minutes, breaks=grades.break_minutes)
+    if grades.eased:
+        yield _("The board was eased"), grades.eased
     if grades.quiz_total is not None:
         text = _("{right} of {total}")
         yield _("Questions right"), text.format(right=grades.quiz_right, total=grades.quiz_total)
@@ -202,7 +209,7 @@ def _house(
     # A mark of a house that was not handed over would say too much.
     marked = None if house.mark is None or house.mark["outcome"] == "unfinished" else house.mark
     sites = tuple(_sites(session)) if session else ()
-    built, reference = _drawn(sites[-1], title) if sites else (None, None)
+    built, reference = _drawn(sites[-1], _marks(house), title) if sites else (None, None)
     return HouseContent(
         title, tuple(facts),
         _("Not finished") if marked is None else _("{score} of 100").format(score=marked["score"]),
@@ -223,7 +230,18 @@ def _again(attempt: Attempt, house: RecordedHouse) -> tuple[Level | None, Sessio
     return level, session, _("Rules or layout have moved on since. The drawings are of today's.") if moved else ""
 
 
-def _drawn(site: Site, title: str) -> tuple[Picture, Picture]:
+def _marks(house: RecordedHouse) -> list[FoundMark]:
+    """The worst of what was found of each truss, with the number of its action, counted from 1."""
+    found = [(fact, int(each["index"]) + 1) for each in house.standing for fact in each["found"]]
+    found = [each for each in found if each[0]["severity"] in SEVERITIES]
+    found.sort(key=lambda each: (SEVERITIES.index(each[0]["severity"]), each[1]))
+    worst: dict[str, FoundMark] = {}
+    for fact, number in found:
+        worst.setdefault(str(fact["member"]), FoundMark(str(fact["member"]), str(fact["severity"]), str(number)))
+    return list(worst.values())
+
+
+def _drawn(site: Site, found: Sequence[FoundMark], title: str) -> tuple[Picture, Picture]:
     as_built = _("{title}, as built").format(title=title)
     fell = len(down(site))
     n = len(site.stood) - fell
@@ -234,7 +252,9 @@ def _drawn(site: Site, title: str) -> tuple[Picture, Picture]:
         lies = ngettext("{n} truss lies where it fell.", "{n} trusses lie where they fell.", fell).format(n=fell)
         words = f"{words} {lies}"
     reference = reference_picture(site.layout, _("{title}, where each truss belongs").format(title=title), "")
-    return built_picture(site, as_built, words), reference
+    if any(one.tag in site.stood for one in found):
+        words = f"{words} {RINGED}"
+    return built_picture(site, found, as_built, words), reference
 
 
 def _falls(sites: Sequence[Site], title: str) -> Iterator[Picture]:
@@ -381,27 +401,3 @@ def _answer(body: JsonObject, value: object) -> str:
     if body["asked"] == "matching":
         return "; ".join(": ".join(texts.get(str(one), str(one)) for one in pair) for pair in names)  # type: ignore[attr-defined]
     return "; ".join(texts.get(str(name), str(name)) for name in names)
-
-
-def _covered(attempt: Attempt, houses: Sequence[tuple[RecordedHouse, Level, Layout]]) -> tuple[tuple[str, str], ...]:
-    """Each item of the unit, and what it wants to have been seen: the houses and the answers here that serve it."""
-    answers = Counter(item for entry in attempt.answers for item in entry.body.get("serves") or ())
-    steps = {step.name: step for step in STEPS}
-    covered = []
-    for item, words in UNIT_ITEMS.items():
-        asks = [(steps[name].here, steps[name].stage) for name in PRACTISED[item]]
-        on = [_on(house) for house, level, layout in houses
-              if any(stage in level.lesson.stages and here(level, layout) for here, stage in asks)]  # fmt: skip
-        if n := answers[item]:
-            on.append(ngettext("{n} answer", "{n} answers", n).format(n=n))
-        covered.append((words, ", ".join(on)))
-    seen = [
-        (each.what, ", ".join(_on(house) for house, level, layout in houses if each.here(level, layout)))
-        for each in EVIDENCE
-    ]
-    return (*covered, *seen)
-
-
-def _on(house: RecordedHouse) -> str:
-    handed_over = house.mark is not None and house.mark["outcome"] != "unfinished"
-    return house.level if handed_over else _("{house} (not handed over)").format(house=house.level)

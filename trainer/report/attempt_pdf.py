@@ -25,18 +25,16 @@ def attempt_pdf(content: AttemptContent, palette: Palette, regular: Path, semibo
         _house(page, house)
     if content.answers:
         page.say(_right(content), bold=True)
+    _unit(page, content)
     _assessor(page)
     for house in content.houses:
         if house.built:
-            page.sheet(_("{house}, as built").format(house=house.title), house.built, palette)
+            name = _("{house}, as built").format(house=house.title)
+            page.sheet(name, house.built, palette, house.built.words)
         if house.in_space:
-            page.sheet(house.in_space.title, house.in_space, palette)
+            page.sheet(house.in_space.title, house.in_space, palette, house.in_space.words)
         for fall in house.falls:
-            page.sheet(f"{fall.title}. {fall.words}", fall, palette)
-    page.add_page()
-    page.head(_("Items of the unit that this touches"))
-    page.say(COVERS, SMALL)
-    page.rows((_("Item"), _("Here")), [(item, here or _("not touched")) for item, here in content.covered], (70, 30))
+            page.sheet(fall.title, fall, palette, fall.words)
     _appendix(page, content, palette)
     return bytes(page.output())
 
@@ -57,6 +55,15 @@ def _house(page: Page, house: HouseContent) -> None:
         page.say(house.none_found)
     for text in filter(None, (house.sum, house.trouble)):
         page.say(text)
+
+
+def _unit(page: Page, content: AttemptContent) -> None:
+    """Which items of the unit this touches, and which not."""
+    touched, left = content.covered_in_words
+    page.head(_("Items of the unit that this touches"))
+    page.say(COVERS, SMALL)
+    page.say(_("Touched: {items}.").format(items=touched), SMALL)
+    page.say(_("Not touched: {items}.").format(items=left), SMALL)
 
 
 def _assessor(page: Page) -> None:

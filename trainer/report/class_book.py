@@ -10,6 +10,8 @@ from trainer.records.gradebook import Grades, grades_of, score_of, tries
 from trainer.words import _, ngettext
 
 BOOK_HEAD = (_("Code name"), _("Begun"), _("Marks"), _("Questions"), _("Time"), _("Relied on"))
+NONE = "–"
+"""What stands in a cell that has nothing to say."""
 GRADE_COLUMNS = (
     "quiz_right", "quiz_total", "allowed_minutes", "used_minutes", "time_up", "extra_minutes", "break_minutes",
 )  # fmt: skip
@@ -36,14 +38,21 @@ def book_rows(attempts: Sequence[tuple[Attempt, str]]) -> tuple[tuple[str, ...],
     return tuple(tuple(_row(attempt, trust, times)) for attempt, trust in told)
 
 
+def filled(head: Sequence[str], rows: Sequence[Sequence[str]]) -> tuple[tuple[str, ...], tuple[tuple[str, ...], ...]]:
+    """Return a table, its ``head`` and ``rows``, without the columns that are empty in each row."""
+    kept = [any(row[column] not in ("", NONE) for row in rows) for column in range(len(head))]
+    short, *rest = (tuple(cell for cell, there in zip(row, kept, strict=True) if there) for row in (head, *rows))
+    return short, tuple(rest)
+
+
 def _row(attempt: Attempt, trust: str, times: Mapping[tuple[bytes, int], int]) -> Iterable[str]:
     grades, shown = grades_of(attempt), attempt.closed or attempt.mode == "practice"
     yield attempt.code
     yield moment(attempt.began)
-    yield "; ".join(_marks(attempt, shown, times)) if attempt.houses else "–"
+    yield "; ".join(_marks(attempt, shown, times)) if attempt.houses else NONE
     right = grades.quiz_right if shown else None
     text = _("{right} of {total}").format(right="–" if right is None else right, total=grades.quiz_total)
-    yield "–" if grades.quiz_total is None else text
+    yield NONE if grades.quiz_total is None else text
     yield "; ".join(_time(grades))
     yield trust
 
@@ -51,7 +60,7 @@ def _row(attempt: Attempt, trust: str, times: Mapping[tuple[bytes, int], int]) -
 def _marks(attempt: Attempt, shown: bool, times: Mapping[tuple[bytes, int], int]) -> Iterable[str]:
     for n, house in enumerate(attempt.houses):
         score = score_of(house) if shown else None
-        parts = [f"{house.level} {'–' if score is None else score}"]
+        parts = [f"{house.level.capitalize()} {'–' if score is None else score}"]
         time = times[attempt.head, n]
         parts += [_("try {n}").format(n=time)] if time > 1 else []
         hints = attempt.hints[n]
@@ -70,3 +79,5 @@ def _time(grades: Grades) -> Iterable[str]:
         yield _("{n} min granted").format(n=grades.extra_minutes)
     if grades.break_minutes:
         yield _("{n} min of breaks").format(n=grades.break_minutes)
+    if grades.eased:
+        yield grades.eased

@@ -13,11 +13,11 @@ from trainer.quiz.items import ItemStatistics, statistics
 from trainer.read import write_table
 from trainer.records.attempt import Attempt, RecordedHouse
 from trainer.records.clock import moment
-from trainer.records.gradebook import grades_of, score_of
+from trainer.records.gradebook import HOUSES_DIFFER, grades_of, houses_differ, score_of
 from trainer.records.judging import missing_from
 from trainer.records.proof import Proved
-from trainer.records.remarks import remarks, tickets_used_twice
-from trainer.report.class_book import GRADE_COLUMNS, book_rows, grade_cells
+from trainer.records.remarks import remarks, seen_together
+from trainer.report.class_book import BOOK_HEAD, GRADE_COLUMNS, book_rows, filled, grade_cells
 from trainer.report.in_words import lasting
 from trainer.rules import all_rules, title_of
 from trainer.terms import OUTCOME_NAMES, SEVERITIES, SEVERITY_NAMES, STAGE_NAMES, VERBS, Stage
@@ -30,7 +30,7 @@ IDLE = 10 * 60_000
 """A longer pause between two actions counts as this long, ms: somebody was called away."""
 COLUMNS = (
     "code", "level", "attempts", "last_score", "last_outcome", "best_score", "minutes", "actions", "findings", "trust",
-    "missing", "trust_why", "hints", *GRADE_COLUMNS, "remarks",
+    "missing", "trust_why", "hints", *GRADE_COLUMNS, "remarks", "eased",
 )  # fmt: skip
 NO_NAMES = _("Code names only. The list of names stays with the college.")
 NO_CLAIM = _("Marks are of the practice mark only. They do not say that anyone is competent or ready for site.")
@@ -88,8 +88,8 @@ class ClassContent:
     suggestions: tuple[str, ...]
     remarks: tuple[str, ...]
     tried: tuple[Tried, ...] = field(repr=False)
-    book: tuple[tuple[str, ...], ...] = ()
-    """A line for each attempt, under :data:`trainer.report.class_book.BOOK_HEAD`."""
+    book: tuple[tuple[str, ...], tuple[tuple[str, ...], ...]] = ((), ())
+    """Its gradebook: the columns that have something in them, and a line for each attempt."""
     asked: tuple[tuple[Attempt, str], ...] = field(default=(), repr=False)
     """Attempts of questions alone, each with its label."""
     whys: Mapping[bytes, str] = field(default_factory=dict, repr=False)
@@ -120,6 +120,7 @@ def class_content(
         (_("Houses begun"), str(sum(len(attempt.houses) for attempt, _trust in attempts))),
         (_("From"), moment(min(times)) if times else _("nothing yet")),
         (_("To"), moment(max(times)) if times else _("nothing yet")),
+        *([(_("Houses"), HOUSES_DIFFER)] if any(houses_differ(attempt) for attempt, _trust in attempts) else []),
     )
     papers = tuple(_papers(attempts))
     broken = _broken(attempts)
@@ -127,13 +128,14 @@ def class_content(
         _("Class report"), facts, (NO_NAMES, NO_CLAIM, CAUTION), levels, where,
         (_broken_chart(broken, len(codes)), _stage_chart(attempts), _house_chart(tried)), papers,
         tuple(_suggestions(broken, taught, len(codes), papers, tried)), tuple(_remarks(attempts)), tried,
-        book_rows(attempts), tuple(each for each in attempts if each[0].papers and not each[0].houses), whys or {},
+        filled(BOOK_HEAD, book_rows(attempts)),
+        tuple(each for each in attempts if each[0].papers and not each[0].houses), whys or {},
     )  # fmt: skip
 
 
 def _remarks(attempts: Sequence[tuple[Attempt, str]]) -> Iterator[str]:
     """What is worth a look before anything is signed: doubts, and what happened on the way."""
-    twice = tickets_used_twice(attempt for attempt, _trust in attempts)
+    twice = seen_together(attempt for attempt, _trust in attempts)
     for attempt, _trust in attempts:
         seen = (*attempt.doubts, *attempt.remarks) if isinstance(attempt, Proved) else ()
         for text in (*seen, *filter(None, [twice.get(attempt.id)])):
@@ -152,13 +154,14 @@ def as_table(content: ClassContent) -> str:
             each.hints,
             *grade_cells(grades_of(each.of)),
             " ".join(remarks(each.of)),
+            grades_of(each.of).eased,
         ]
         rows.append([each.code, each.level, each.attempts, *marks, *counted, *book])
     for attempt, trust in content.asked:
         grades = grades_of(attempt)
         counted = [f"{grades.used_minutes:.1f}", "", "", trust, ""]
         book = [content.whys.get(attempt.head, ""), grades.hints, *grade_cells(grades)]
-        rows.append([attempt.code, "", 1, "", "", "", *counted, *book, " ".join(remarks(attempt))])
+        rows.append([attempt.code, "", 1, "", "", "", *counted, *book, " ".join(remarks(attempt)), grades.eased])
     return write_table(rows)
 
 
@@ -288,11 +291,7 @@ def _papers(attempts: Iterable[tuple[Attempt, str]]) -> Iterator[PaperTable]:
         if found.manner == "whole" and found.kr20 is not None and found.sem is not None:
             notes.append(_("KR-20 {r:.2f}, SEM {sem:.2f}.").format(r=found.kr20, sem=found.sem))
         lines = tuple(_item(item, texts[item.item], found.learners, found.manner) for item in found.items)
-        filled = [any(row[column] for row in lines) for column in range(len(ITEM_HEAD))]
-        head, *items = (
-            tuple(cell for cell, there in zip(row, filled, strict=True) if there) for row in (ITEM_HEAD, *lines)
-        )
-        yield PaperTable(names[questions], " ".join(notes), head, tuple(items))
+        yield PaperTable(names[questions], " ".join(notes), *filled(ITEM_HEAD, lines))
 
 
 MANNERS = {

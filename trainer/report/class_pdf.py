@@ -16,6 +16,8 @@ ACROSS = 5
 MOST_HIGH = 110.0
 """Height of a chart, mm, at most."""
 
+WIDTHS = (14, 18, 26, 10, 18, 14)
+"""Of the gradebook's columns."""
 HEADING = 20.0
 """Room for a chart's heading and what stands round it, mm."""
 
@@ -36,9 +38,10 @@ def class_pdf(content: ClassContent, palette: Palette, regular: Path, semibold: 
             rows,
             (16, *(84 // len(levels) for _level in levels)),
         )
-    if content.book:
+    head, lines = content.book
+    if lines:
         page.head(_("The gradebook"))
-        page.rows(BOOK_HEAD, content.book, (14, 18, 26, 10, 18, 14))
+        page.rows(head, lines, [WIDTHS[BOOK_HEAD.index(name)] for name in head])
     if content.remarks:
         page.head(_("Worth a look"))
     for text in content.remarks:

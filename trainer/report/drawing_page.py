@@ -15,7 +15,7 @@ from trainer.picture.model import HEAVY, MEDIUM, THIN, Box
 from trainer.picture.placing import place_texts
 from trainer.plan import Point
 from trainer.report.pdf_page import A4, BODY, SMALL, Page
-from trainer.report.pdf_picture import FAMILY, LEAST_POINTS, POINTS, PX, draw
+from trainer.report.pdf_picture import FAMILY, LEAST_POINTS, POINTS, PX, draw, plain
 from trainer.words import CAUTION, INVENTED, _
 
 PAPERS = {"A3": (297.0, 420.0), "A4": A4}
@@ -207,6 +207,7 @@ def draw_sheets(
         seen = [item for item in items if not isinstance(item, Text) or _whole(item, window, fit.scale)]
         with page.rect_clip(at[0], at[1], wide, tall):
             draw(page, seen, palette, view, at, PEN)
+        plain(page)
         if len(fit.windows) > 1:
             _edges(page, fit, window, view, at)
         _legend(page, drawing, fit, at[1] + tall, palette)
@@ -274,16 +275,17 @@ def _edges(page: Page, fit: Fitted, window: Window, view: View, at: Point) -> No
     page.set_font(FAMILY, "B", SMALL)
     for number, other in enumerate(fit.windows, 1):
         text = _("on sheet {number}").format(number=number)
-        wide, beside = page.get_string_width(text), other[1] == window[1]
-        if beside and (other[0] < x0 < other[2] or other[0] < x1 < other[2]):
+        wide = page.get_string_width(text) + 2
+        if other[1] == window[1] and (other[0] < x0 < other[2] or other[0] < x1 < other[2]):
             px, py = view.to_px((a if other[0] < x0 else c, y1))
-            page.text(at[0] + px + (-wide - 2 if other[0] < x0 else 2), at[1] + py + 4, text)
+            px, py = px + (-wide - 1 if other[0] < x0 else 1), py + 1
         elif other[0] == window[0] and (other[1] < y0 < other[3] or other[1] < y1 < other[3]):
             px, py = view.to_px((x1, b if other[1] < y0 else d))
-            page.set_fill_color(255)
-            corner = (at[0] + px - wide - 3, at[1] + py + (0.6 if other[1] < y0 else -4.6))
-            page.rect(*corner, wide + 2, 4.0, style=RenderStyle.F)
-            page.text(corner[0] + 1, corner[1] + 3.1, text)
+            px, py = px - wide - 1, py + (0.6 if other[1] < y0 else -4.6)
+        else:
+            continue
+        page.rect(at[0] + px, at[1] + py, wide, 4.0, style=RenderStyle.F)
+        page.text(at[0] + px + 1, at[1] + py + 3.1, text)
 
 
 def _legend(page: Page, drawing: Drawing, fit: Fitted, top: float, palette: Palette) -> None:

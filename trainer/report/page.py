@@ -11,8 +11,7 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from trainer.picture import Palette, Picture, to_svg
-from trainer.picture.on_page import on_page
-from trainer.report.class_book import BOOK_HEAD
+from trainer.picture.on_page import HIGH, on_page
 from trainer.report.paper_text import in_marks
 from trainer.report.type_in_page import with_type
 from trainer.rules.whole import NOT_DONE
@@ -26,8 +25,6 @@ SIGNS: Mapping[str, str] = {
 }
 ASSESSOR = (_("Assessor's name"), _("Comment"), _("Signature and date"))
 """What whoever assesses has a line for."""
-MOST_HIGH = 900.0
-"""A drawing is no higher than this on a page, px."""
 COVERS = _("The houses here that practise each item of the unit. It says nothing of how well, or of competency.")
 
 
@@ -53,7 +50,7 @@ def page(template: str, content: object, palette: Palette, fonts: tuple[Path, Pa
 
     def svg(picture: Picture, wide: float = 0.0) -> Markup:
         """Draw it; lettered for so many px of width where that is given."""
-        return Markup(to_svg(on_page(picture, wide, MOST_HIGH) if wide else picture, palette))
+        return Markup(to_svg(on_page(picture, wide, HIGH) if wide else picture, palette))
 
     html = environment.get_template(template).render(
         content=content,
@@ -64,7 +61,6 @@ def page(template: str, content: object, palette: Palette, fonts: tuple[Path, Pa
         assessor=ASSESSOR,
         not_done=NOT_DONE,
         _=_,
-        book_head=BOOK_HEAD,
         in_marks=in_marks,
     )
     return with_type(html, fonts)

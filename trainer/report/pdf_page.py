@@ -85,7 +85,7 @@ class Page(FPDF):
         self.ln(3)
         self.say(text, HEAD, bold=True)
 
-    def sheet(self, name: str, picture: Picture, palette: Palette) -> None:
+    def sheet(self, name: str, picture: Picture, palette: Palette, words: str = "") -> None:
         """Draw a picture on a page of its own, turned as the house asks; on A3 where A4 has no room for its letters."""
         left, low, right, high = picture.box
         way = "L" if right - left > high - low else "P"
@@ -93,6 +93,8 @@ class Page(FPDF):
         size = "A4" if legible(picture, (wide - 2 * MARGIN, tall - 2 * MARGIN - FOOT)) else "A3"
         self.add_page(orientation=way, format=size)
         self.say(name, HEAD, bold=True)
+        if words:
+            self.say(words, SMALL)
         top = self.get_y() + 2
         paint(self, picture, palette, (MARGIN, top), (self.epw, self.h - top - MARGIN - 6))
 

@@ -11,8 +11,7 @@ from fpdf.enums import RenderStyle
 
 from trainer.picture import SHEET_SCALE, Item, Line, Palette, Picture, Polygon, Text, View, fit, rgb
 from trainer.picture.lettering import CAP_HEIGHT, LEAST_PX, RING, text_width
-from trainer.picture.model import flat
-from trainer.picture.placing import place_texts
+from trainer.picture.placing import letter, place_texts
 from trainer.plan import Point
 
 THINNEST = 0.06
@@ -38,6 +37,7 @@ def paint(pdf: FPDF, picture: Picture, palette: Palette, at: Point, size: tuple[
     items = place_texts(picture.items(), view.scale / PX)
     with pdf.rect_clip(at[0] - EDGE, at[1] - EDGE, size[0] + 2 * EDGE, size[1] + 2 * EDGE):
         draw(pdf, items, palette, view, at, view.scale / SHEET_SCALE)
+    plain(pdf)
 
 
 def draw(pdf: FPDF, items: Iterable[Item], palette: Palette, view: View, at: Point, pen: float) -> None:
@@ -50,17 +50,21 @@ def draw(pdf: FPDF, items: Iterable[Item], palette: Palette, view: View, at: Poi
                 _polygon(pdf, item, palette, view, at, pen)
             case Text():
                 _text(pdf, item, palette, view, at)
-    pdf.set_line_width(0.2)
-    pdf.set_draw_color(0)
-    pdf.set_text_color(0)
-    pdf.set_fill_color(255)
+    plain(pdf)
+
+
+def plain(pdf: FPDF) -> None:
+    """Draw from here on in black, fill in white: what was set within a clip ends with it, which the library forgets."""
+    for colour in (255, 0):
+        pdf.set_line_width(0.2)
+        pdf.set_draw_color(colour)
+        pdf.set_text_color(colour)
+        pdf.set_fill_color(255 - colour)
 
 
 def legible(picture: Picture, size: tuple[float, float]) -> bool:
-    """Whether on so much paper, mm, every tag of a picture has a place of its own."""
-    tags = [item for layer in picture.layers if layer.layer == "tags" for item in flat(layer) if isinstance(item, Text)]
-    placed = place_texts(picture.items(), fit(picture.box, *size).scale / PX)
-    return {item.text for item in tags} <= {item.text for item in placed if isinstance(item, Text)}
+    """Whether on so much paper, mm, every text of a picture has a place."""
+    return not letter(picture.items(), fit(picture.box, *size).scale / PX).left_out
 
 
 def _on_page(view: View, at: Point, point: Point) -> Point:

@@ -9,6 +9,7 @@ from trainer.board.scenes.asking import show_message
 from trainer.words import _
 
 if TYPE_CHECKING:
+    from trainer.board.back_to import BackTo
     from trainer.board.library import HouseEntry
     from trainer.board.services import Services
     from trainer.order import Step
@@ -60,6 +61,9 @@ class Assignment:
 class OneHouse(Assignment):
     """A house by itself; ``attempt`` is None where nothing is recorded."""
 
+    back_from_result: BackTo | None = None
+    """Where somebody comes who has seen what came of it; to the houses where nothing is said."""
+
     def __init__(self, session: Session, attempt: OpenAttempt | None) -> None:
         self.session = session
         self.attempt = attempt
@@ -84,6 +88,6 @@ class OneHouse(Assignment):
                 code = self.attempt.finish().head_code
             except RecordsError as error:
                 trouble = str(error)
-        services.go_result(entry, session, code)
+        services.go_result(entry, session, code, self.back_from_result)
         if trouble:
             show_message(services, _("The attempt is not closed"), [trouble])

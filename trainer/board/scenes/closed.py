@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pygame
 
+from trainer.board.back_to import BackTo
 from trainer.board.library import entry_of
 from trainer.board.scene import Scene
-from trainer.board.scenes.drilling import BackTo
 from trainer.board.services import Services
 from trainer.board.widgets import Button, Column, Flow, Label, Pad, Paragraph, Prose, Scroll, Widget
 from trainer.level import parse_level

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -14,6 +14,7 @@ from trainer.board.scenes.desk_back import TakeBack
 from trainer.board.scenes.desk_class import OfClass
 from trainer.board.scenes.desk_out import HandOut
 from trainer.board.scenes.middle import Middle
+from trainer.board.scenes.reporting import report_class
 from trainer.board.widgets import Button, Column, Flow, Label, LineEntry, Pad, Paragraph, Prose, Scroll, Widget, top_bar
 from trainer.records.desk import Desk
 from trainer.records.errors import RecordsError
@@ -24,7 +25,8 @@ if TYPE_CHECKING:
     from trainer.board.services import Services
     from trainer.records.seat import Seat
 
-FILE = "desk/file"
+FILE, CLASS = "desk/file", "desk/class"
+"""Names under which the store keeps where the key and the folder of the class are."""
 LONGEST_PATH = 400
 LONGEST_PASSPHRASE = 100
 SHUT = _(
@@ -51,7 +53,7 @@ class DeskScreen(Middle):
         self.name = _("Assessor's desk")
         self.seat = seat
         self.desk = Desk(seat.clock)
-        self.file = str(self.ui.memory.get(FILE, Path.home() / "assessor.pem"))
+        self.file = seat.store.setting(FILE) or str(Path.home() / "assessor.pem")
         self.passphrase = self.again = self.unclear = ""
         self.back = TakeBack(self)
         self.parts: tuple[HandOut | TakeBack | OfClass, ...] = (HandOut(self), self.back, OfClass(self))
@@ -133,12 +135,32 @@ class DeskScreen(Middle):
     def _try(self, opens: Callable[[Path, str, Path], None]) -> None:
         try:
             opens(Path(self.file).expanduser(), self.passphrase, self.seat.folder)
-            self.ui.memory[FILE] = self.file
+            self.seat.store.set_setting(FILE, self.file)
             self._was_open = True
         except (RecordsError, OSError) as error:
             self.unclear = str(error)
         self.passphrase = self.again = ""
         self.refresh()
+
+    @property
+    def class_folder(self) -> Path | None:
+        """The folder of the class that was handed out or chosen last."""
+        found = self.seat.store.setting(CLASS)
+        return Path(found) if found else None
+
+    def keep_class(self, folder: Path) -> None:
+        """Remember the folder of a class, also after the program was closed."""
+        self.seat.store.set_setting(CLASS, str(folder))
+
+    def await_class(self, folder: Path, lines: Sequence[str]) -> None:
+        """Go where the results of a class come back, with what is to be said of it."""
+        self.keep_class(folder)
+        self.back.await_results(lines)
+        self._go(self.parts.index(self.back))
+
+    def report_class(self) -> None:
+        """Write the report of the class."""
+        report_class(self.services)
 
     def shut(self) -> None:
         """Forget the key and stay."""

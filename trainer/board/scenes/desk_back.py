@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -11,7 +12,7 @@ from trainer.board.scenes.folders import choose_folder
 from trainer.board.widgets import Button, Label, LineEntry, Widget
 from trainer.records.desk import take_back
 from trainer.records.errors import RecordsError
-from trainer.records.remarks import remarks
+from trainer.records.remarks import remarks, seen_together
 from trainer.records.stick import RESULTS, Place, places, results_in
 from trainer.records.verify import covers
 from trainer.words import _, listed, ngettext
@@ -33,6 +34,8 @@ class TakeBack:
         self.screen = screen
         self.written: dict[str, str] = {}
         self.troubles: list[str] = []
+        self.said: tuple[str, ...] = ()
+        """What is to be said of the class, or came of the last taking back."""
         self.results: tuple[Result, ...] = ()
         self._looked = -EVERY
         self._seen: object = None
@@ -40,8 +43,7 @@ class TakeBack:
     @property
     def folder(self) -> Path | None:
         """The folder of the class."""
-        found = self.screen.ui.memory.get("desk/class")
-        return found if isinstance(found, Path) else None
+        return self.screen.class_folder
 
     def look(self, now_ms: int) -> bool:
         """Look from time to time whether results have come; return whether something has."""
@@ -54,6 +56,11 @@ class TakeBack:
         self._seen, self.troubles = seen, []
         self.results = results_in(self.folder, self.troubles)
         return True
+
+    def await_results(self, lines: Sequence[str]) -> None:
+        """Wait for the results of a class that was handed out just now."""
+        self.said = tuple(lines)
+        self._again()
 
     def _again(self) -> None:
         """Look at the folder anew."""
@@ -68,12 +75,14 @@ class TakeBack:
         rows = places(self.folder, [each.attempt for each in self.results])
         back = sum(bool(each.sat) for each in rows)
         text = _("{n} of {all} results are back, in {folder}").format(n=back, all=len(rows), folder=self.folder)
-        said: list[Widget] = [Label(text, "body", key="desk/back")]
+        said: list[Widget] = [Label(line, "body", key=f"desk/said/{n}") for n, line in enumerate(self.said)]
+        said.append(Label(text, "strong", key="desk/back"))
         for row in rows:
             said += self._row(row)
         said += [Label(text, "small", key=f"desk/trouble/{n}") for n, text in enumerate(self.troubles)]
+        report = Button(_("Report on the class"), self.screen.report_class, key="desk/class report")
         take = Button(_("Counter-sign by these codes, and take all in"), self.take, kind="primary", key="desk/take")
-        return [choose, *said, *([take] if back else [])]
+        return [choose, *said, *([take, report] if back else [])]
 
     def _row(self, row: Place) -> list[Widget]:
         if not row.sat:
@@ -97,7 +106,9 @@ class TakeBack:
         choose_folder(self.screen.services, _("The folder of the class"), start, self._open)
 
     def _open(self, folder: Path) -> None:
-        self.screen.ui.memory["desk/class"] = self.screen.ui.memory["folders/last"] = folder
+        self.screen.ui.memory["folders/last"] = folder
+        self.said = ()
+        self.screen.keep_class(folder)
         self._again()
         self.screen.refresh()
 
@@ -123,12 +134,14 @@ class TakeBack:
             for each in came.taken
             if each.fate == "other"
         ]
-        for result in self.results:
-            code = result.attempt.code
-            lines += [_("{code}: {text}").format(code=code, text=text) for text in remarks(result.attempt)]
+        together = seen_together(result.attempt for result in self.results)
+        for attempt in (result.attempt for result in self.results):
+            seen = (*remarks(attempt), *filter(None, [together.get(attempt.id)]))
+            lines += [_("{code}: {text}").format(code=attempt.code, text=text) for text in seen]
         self.written = {code: text for code, text in self.written.items() if code not in came.signed}
         self._again()
-        show_message(self.screen.services, _("Taken back"), lines)
+        self.said = tuple(lines)
+        self.screen.refresh()
 
 
 def _files_in(folder: Path) -> list[tuple[str, int]]:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from trainer.board.scenes.asking import confirm, show_message
 from trainer.board.scenes.folders import choose_folder
 from trainer.board.scenes.reporting import report_attempt, report_class
-from trainer.board.widgets import Button, Choice, Flow, Label, LineEntry, Listing, Row, Widget
+from trainer.board.widgets import Button, Choice, Flow, LineEntry, Listing, Row, Widget
 from trainer.records.errors import RecordsError
 from trainer.records.keeping import back_up
 from trainer.records.people import attempts_of, erase, keep_for, let_go, overdue, retention_days
@@ -74,7 +74,6 @@ class OfClass:
                 ],
                 gap=10,
             ),
-            Label(_("Reports open in any browser, and are printed from there."), "small", "panel_faint"),
             Choice(_("Attempts are kept"), named, at, self._keep, key="desk/keep"),
             Button(_("Erase what was kept long enough"), self.erase_due, key="desk/due"),
             LineEntry(_("Erase a person: the code name"), self.code, self._take, key="desk/erase code"),

@@ -9,13 +9,14 @@ from typing import TYPE_CHECKING
 
 from trainer.board.scenes.asking import ask_which, show_message
 from trainer.board.scenes.folders import choose_folder
-from trainer.board.widgets import Button, Choice, Flow, Label, LineEntry, Listing, Row, TextEntry, Widget
+from trainer.board.widgets import Button, Choice, Flow, Label, LineEntry, Listing, NumberEntry, Row, TextEntry, Widget
+from trainer.generate import SHAPES, HouseShape
 from trainer.level import parse_level, whole_text
 from trainer.quiz.paper import TooFewQuestions
 from trainer.read import Faulty
-from trainer.records.desk import Wish, packed, tickets_of
+from trainer.records.desk import Family, Handed, Wish, packed, tickets_of
 from trainer.records.errors import RecordsError
-from trainer.records.pack import AssessmentPack
+from trainer.records.pack import AssessmentPack, Ticket
 from trainer.records.stick import Candidate, read_candidates, write_class
 from trainer.records.verify import LIMITS
 from trainer.records.waiting import Waiting
@@ -26,10 +27,16 @@ if TYPE_CHECKING:
     from trainer.board.scenes.desk_page import DeskPage
 
 QUESTIONS = (0, 5, 10, 20, 40)
-MINUTES = (None, 30, 45, 60, 90, 120, 180, 240)
 MARKS = (None, 60, 70, 80, 90, 100)
 SHEETS, SHOWN, SITES = (_("given"), _("not given")), (_("shown"), _("kept back")), (_("the same"), _("each their own"))
+FAMILIES = (None, *SHAPES)
+"""No new house for each candidate, or one of such a shape."""
+MOST_MINUTES = 1440
 NAMES = _("Code names, one a line. Beside one may stand, after commas, extra minutes and minutes of breaks.")
+DIFFER = _(
+    "Each gets a new house of this shape and difficulty, so that nobody can copy: the same stages and kinds of fault, "
+    "trusses within 5 per cent, other measures. The report says so."
+)
 HERE = _("Here and now: one candidate at this machine. Their code name:")
 
 
@@ -43,8 +50,9 @@ class HandOut:
         self.called = _("Assessment")
         self.names = self.one = ""
         self.houses: list[str] = []
-        self.row = ""
-        self.at = dict.fromkeys(("questions", "minutes", "mark", "sheet", "shown", "sites"), 0)
+        self.row = self.said = ""
+        self.minutes, self.grade = 90, 5
+        self.at = dict.fromkeys(("questions", "mark", "sheet", "shown", "sites", "family"), 0)
 
     def widgets(self) -> list[Widget]:
         """Return the form."""
@@ -61,23 +69,44 @@ class HandOut:
         put = _("Take this house off") if row in self.houses else _("Have this house sat")
         choices = (
             ("questions", _("Questions"), [str(n) for n in QUESTIONS]),
-            ("minutes", _("Minutes"), [_("no limit") if n is None else str(n) for n in MINUTES]),
             ("mark", _("Practice mark"), [_("the house's own") if n is None else str(n) for n in MARKS]),
             ("sheet", _("Layout drawing"), SHEETS),
             ("shown", _("Results at the seat"), SHOWN),
             ("sites", _("Sites"), SITES),
         )
-        form = [
+        form: list[Widget] = [
             Choice(name, list(options), self.at[what], partial(self._set, what), key=f"desk/{what}")
             for what, name, options in choices
         ]
+        form.insert(
+            1,
+            NumberEntry(
+                _("Minutes, 0: no limit"), self.minutes, self._minutes, unit="min", nudge=15, key="desk/minutes"
+            ),
+        )
+        families = [_("none") if name is None else name for name in FAMILIES]
+        own: list[Widget] = [
+            Choice(
+                _("A new house for each"), families, self.at["family"], partial(self._set, "family"), key="desk/family"
+            )
+        ]
+        if shape := self._shape:
+            hard = _("How hard, {low} to {high} of 10").format(low=shape.easiest, high=shape.hardest)
+            own += [
+                NumberEntry(hard, self._grade, self._harder, unit="", key="desk/grade"),
+                Label(DIFFER, "small", "panel_faint", key="desk/differ"),
+            ]
+        said = [Label(self.said, "body", key="desk/said", role="status")] if self.said else []
         return [
+            *said,
             LineEntry(_("What it is called"), self.called, partial(self._take, "called"), key="desk/called", most=80),
             listing,
             Button(put, partial(self.toggle, row), key="desk/put", enabled=bool(row)),
+            Flow(own, gap=14, key="desk/own houses"),
             Flow([*form], gap=14, key="desk/form"),
             Label(NAMES, "small", "panel_faint"),
             TextEntry(_("Code names"), self.names, partial(self._take, "names"), key="desk/names"),
+            Button(_("Grant something to one of them"), self.ease, key="desk/ease"),
             Button(_("Write the folder for the seats"), self.write, kind="primary", key="desk/write"),
             Label(HERE, "small", "panel_faint"),
             LineEntry(_("One code name"), self.one, partial(self._take, "one"), key="desk/one", enter=self.here),
@@ -97,6 +126,40 @@ class HandOut:
         self.houses.remove(house) if house in self.houses else self.houses.append(house)
         self.screen.refresh()
 
+    def _minutes(self, minutes: float) -> None:
+        self.minutes = max(0, min(MOST_MINUTES, round(minutes)))
+        self.screen.refresh()
+
+    @property
+    def _shape(self) -> HouseShape | None:
+        """The shape of the new houses, if there are to be any."""
+        name = FAMILIES[self.at["family"]]
+        return SHAPES[name] if name else None
+
+    @property
+    def _grade(self) -> int:
+        """How hard they are: as was chosen, as far as a house of that shape can be."""
+        shape = self._shape
+        return max(shape.easiest, min(shape.hardest, self.grade)) if shape else self.grade
+
+    def _harder(self, grade: float) -> None:
+        self.grade = round(grade)
+        self.grade = self._grade
+        self.screen.refresh()
+
+    def ease(self) -> None:
+        """Ask what one candidate is granted, and put it beside their code name."""
+        from trainer.board.scenes.desk_eased import ask_eased
+
+        def say(text: str) -> None:
+            show_message(self.screen.services, _("This is to be put right first"), [text])
+
+        def take(names: str) -> None:
+            self.names = names
+            self.screen.refresh()
+
+        ask_eased(self.screen.services, self.names, say, take)
+
     def _set(self, what: str, index: int) -> None:
         self.at[what] = index
         self.screen.refresh()
@@ -113,18 +176,18 @@ class HandOut:
             path = find_level(house)
             text = path.read_text(encoding="utf-8")
             texts.append(whole_text(parse_level(text, house, style_texts(path)), text))
-        at = self.at
+        at, shape = self.at, self._shape
         return Wish(
-            self.called.strip(), tuple(texts), QUESTIONS[at["questions"]], MINUTES[at["minutes"]], MARKS[at["mark"]],
-            at["sheet"] == 0, at["shown"] == 1, at["sites"] == 1,
+            self.called.strip(), tuple(texts), QUESTIONS[at["questions"]], self.minutes or None, MARKS[at["mark"]],
+            at["sheet"] == 0, at["shown"] == 1, at["sites"] == 1, Family(shape.name, self._grade) if shape else None,
         )  # fmt: skip
 
-    def _pack(self) -> AssessmentPack:
+    def _packed(self, candidates: tuple[Candidate, ...]) -> tuple[Handed, ...]:
         from trainer.board.quiz_start import bank
 
         wish = self.wish()
-        asked = bank() if wish.questions else ()
-        return packed(wish, self.screen.desk.key, secrets.randbelow(2**48), self.screen.seat.clock(), asked)
+        asked, seed = bank() if wish.questions else (), secrets.randbelow(2**48)
+        return packed(wish, self.screen.desk.key, seed, self.screen.seat.clock(), asked, candidates)
 
     def write(self) -> None:
         """Ask where the folder goes, once all of it can be made."""
@@ -132,15 +195,14 @@ class HandOut:
         if made is None:
             return
         start = self.screen.ui.memory.get("folders/last", Path.home())
-        then = partial(self._write, *made)
+        then = partial(self._write, made)
         choose_folder(self.screen.services, _("Where does the folder go?"), start, then, new="class")
 
-    def _ready(self, names: str) -> tuple[AssessmentPack, tuple[Candidate, ...]] | None:
-        """The pack and who sits it; None where something is to be put right first, which is said."""
+    def _ready(self, names: str) -> tuple[Handed, ...] | None:
+        """The packs and who sits them; None where something is to be put right first, which is said."""
         lines: list[str] = []
         try:
-            candidates = read_candidates(names.encode("utf-8"), _("code names"))
-            return self._pack(), candidates
+            return self._packed(read_candidates(names.encode("utf-8"), _("code names")))
         except Faulty as error:
             lines = [str(fault) for fault in error.faults]
         except (RecordsError, TooFewQuestions, OSError) as error:
@@ -148,24 +210,27 @@ class HandOut:
         show_message(self.screen.services, _("This is to be put right first"), lines)
         return None
 
-    def _write(self, pack: AssessmentPack, candidates: tuple[Candidate, ...], folder: Path) -> None:
+    def _write(self, made: tuple[Handed, ...], folder: Path) -> None:
         services, desk = self.screen.services, self.screen.desk
         try:
-            nonces = [secrets.token_hex(16) for _each in candidates]
-            tickets = tickets_of(pack, desk.key, candidates, nonces, self.screen.seat.clock())
-            write_class(folder, desk.key, desk.name, [(pack, tickets)])
+            handed = [(pack, self._tickets(pack, who)) for pack, who in made]
+            write_class(folder, desk.key, desk.name, handed)
         except (RecordsError, OSError) as error:
             show_message(services, _("The folder was not written"), [str(error)])
             return
-        services.ui.memory["folders/last"] = services.ui.memory["desk/class"] = folder
-        n = len(candidates)
+        services.ui.memory["folders/last"] = folder
+        n = sum(len(who) for _pack, who in made)
         text = ngettext("{n} ticket is in it: {folder}", "{n} tickets are in it: {folder}", n)
         lines = [
             text.format(n=n, folder=folder),
-            _("Take it from seat to seat. There: *Assessments*, then *Open the folder of a class*."),
-            _("Write down the code that each seat shows at the close. You type it here under *Take back*."),
+            _("Take it from seat to seat. There: Assessments, then Open the folder of a class."),
+            _("Write down the code that each seat shows at the close. You type it here, beside the names."),
         ]
-        show_message(services, _("The folder is written"), lines)
+        self.screen.await_class(folder, lines)
+
+    def _tickets(self, pack: AssessmentPack, who: tuple[Candidate, ...]) -> tuple[Ticket, ...]:
+        nonces = [secrets.token_hex(16) for _each in who]
+        return tickets_of(pack, self.screen.desk.key, who, nonces, self.screen.seat.clock())
 
     def here(self) -> None:
         """Begin a sitting of one candidate at this machine; the key is shut before it is handed over."""
@@ -173,12 +238,12 @@ class HandOut:
         if made is None:
             return
         lines = [
-            _("The key is shut, and **{code}** sits at this machine. Stay with them.").format(code=made[1][0].code),
+            _("The key is shut, and **{code}** sits at this machine. Stay with them.").format(code=made[0][1][0].code),
             _("At the close the board shows a code. Come back to this desk then, with your passphrase."),
             _("What one laptop can't show:"),
             *LIMITS[:3],
         ]
-        yes = partial(self._begin, *made)
+        yes = partial(self._begin, *made[0])
         ask_which(self.screen.services, _("Hand the machine over?"), lines, ((_("Begin"), yes), (_("Stay"), None)))
 
     def _begin(self, pack: AssessmentPack, candidates: tuple[Candidate, ...]) -> None:
@@ -186,15 +251,14 @@ class HandOut:
 
         screen = self.screen
         try:
-            nonces, at = [secrets.token_hex(16)], screen.seat.clock()
-            (ticket,) = tickets_of(pack, screen.desk.key, candidates[:1], nonces, at)
+            (ticket,) = self._tickets(pack, candidates[:1])
             handed = [(pack, [ticket])]
             write_class(screen.seat.folder, screen.desk.key, screen.desk.name, handed, beside_others=True)
         except (RecordsError, OSError) as error:
             show_message(screen.services, _("The sitting was not begun"), [str(error)])
             return
         screen.desk.forget()
-        screen.ui.memory["desk/class"] = screen.seat.folder
+        screen.keep_class(screen.seat.folder)
         screen.services.go_home()
         waiting = Waiting(pack, candidates[0].code, ticket, None, screen.seat.folder)
         before_sitting(screen.services, screen.seat, waiting)

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pygame
 
+from trainer.board.back_to import BackTo
 from trainer.board.library import HouseEntry
-from trainer.board.scenes.drilling import BackTo, drill_on
+from trainer.board.scenes.drilling import drill_on
 from trainer.board.scenes.middle import Middle
 from trainer.board.services import Services
 from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Row, Widget

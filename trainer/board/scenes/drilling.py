@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from trainer.board.back_to import BackTo
 from trainer.board.scenes.asking import ask_which, show_message
 from trainer.board.scenes.assignment import Assignment
 from trainer.board.scenes.righting import taken_back
@@ -19,15 +19,6 @@ if TYPE_CHECKING:
     from trainer.order import Step
     from trainer.session import ActionResult
     from trainer.site.actions import AnyAction
-
-
-@dataclass(frozen=True)
-class BackTo:
-    """The way back from a drill: what it is called, in a bar also in short, and how to go."""
-
-    name: str
-    short: str
-    go: Callable[[], None]
 
 
 class OneDrill(Assignment):

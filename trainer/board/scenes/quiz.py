@@ -6,13 +6,13 @@ from functools import partial
 
 import pygame
 
+from trainer.board.back_to import BackTo
 from trainer.board.library import entry_of
 from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
 from trainer.board.quizzing import Quizzing
 from trainer.board.scene import Scene
 from trainer.board.scenes.asking import confirm, show_message
-from trainer.board.scenes.drilling import BackTo
 from trainer.board.scenes.on_roof import OnRoof
 from trainer.board.scenes.quiz_answer import (
     CHOICES,

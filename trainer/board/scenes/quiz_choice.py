@@ -8,10 +8,11 @@ from functools import partial
 import pygame
 
 from trainer.board import quiz_start
+from trainer.board.back_to import BackTo
 from trainer.board.library import HouseEntry
 from trainer.board.quizzing import Quizzing
 from trainer.board.scenes.asking import show_message
-from trainer.board.scenes.drilling import BackTo, practise
+from trainer.board.scenes.drilling import practise
 from trainer.board.scenes.middle import Middle
 from trainer.board.scenes.quiz import Quiz
 from trainer.board.services import Services

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from trainer.board.open_file import offer_files
 from trainer.board.scenes.asking import show_message
 from trainer.board.type_files import regular, semibold
 from trainer.records.errors import RecordsError
@@ -13,7 +15,7 @@ from trainer.records.proof import prove
 from trainer.records.regrade import later_marks
 from trainer.records.store import Store
 from trainer.records.waiting import assessors_in
-from trainer.report.write import Fonts, attempt_report, class_report, content_of
+from trainer.report.write import Fonts, Format, attempt_report, class_report, content_of
 from trainer.shipped import level_paths
 from trainer.words import _
 
@@ -22,6 +24,8 @@ if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
     from trainer.records.seat import Seat
 
+FORMS: tuple[Format, ...] = (".html", ".pdf")
+LOOK, PRINT = _("Open the page"), _("Open the PDF, to print it")
 REPORTS = "reports"
 """Folder of the data folder for reports."""
 
@@ -35,8 +39,9 @@ def report_attempt(services: Services, code: str) -> None:
     try:
         made = _with_code(seat.store, code)
         trusted, later = assessors_in(seat.folder), later_marks(seat.store, made)
-        page = attempt_report(".html", prove(made), later, trusted, services.look.light, _type())
-        _written(services, seat, f"{made.code}-{made.id[:8]}.html", page)
+        proved = prove(made)
+        forms = [(form, attempt_report(form, proved, later, trusted, services.look.light, _type())) for form in FORMS]
+        _written(services, seat, f"{made.code}-{made.id[:8]}", forms)
     except (RecordsError, LookupError) as error:
         show_message(services, _("There is no report"), [str(error)])
 
@@ -50,8 +55,8 @@ def report_class(services: Services) -> None:
     try:
         sound = [prove(made) for id_ in seat.store.ids() for made in seat.store.attempts(id_) if made.fault is None]
         facts = content_of(sound, assessors_in(seat.folder), level_paths())
-        page = class_report(".html", facts, services.look.light, _type())
-        _written(services, seat, "class.html", page)
+        forms = [(form, class_report(form, facts, services.look.light, _type())) for form in FORMS]
+        _written(services, seat, "class", forms)
     except RecordsError as error:
         show_message(services, _("There is no report"), [str(error)])
 
@@ -67,11 +72,13 @@ def _with_code(store: Store, code: str) -> Attempt:
     raise LookupError(_("This attempt is not in the records."))
 
 
-def _written(services: Services, seat: Seat, name: str, page: bytes) -> None:
-    path = seat.folder / REPORTS / name
+def _written(services: Services, seat: Seat, name: str, forms: Sequence[tuple[Format, bytes]]) -> None:
+    paths = [seat.folder / REPORTS / f"{name}{form}" for form, _content in forms]
     try:
-        path.parent.mkdir(parents=True, exist_ok=True)
+        (seat.folder / REPORTS).mkdir(parents=True, exist_ok=True)
     except OSError as error:
-        raise not_written(path, error) from error
-    write_whole(path, page)
-    show_message(services, _("The report is written"), [_("It opens in any browser, without a network:"), str(path)])
+        raise not_written(seat.folder / REPORTS, error) from error
+    for path, (_form, content) in zip(paths, forms, strict=True):
+        write_whole(path, content)
+    lines = [_("It is here twice: a page for any browser, without a network, and a PDF to print."), *map(str, paths)]
+    offer_files(services, _("The report is written"), lines, tuple(zip((LOOK, PRINT), paths, strict=True)))

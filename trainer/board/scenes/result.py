@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Literal, get_args
 
 import pygame
 
+from trainer.board.back_to import BackTo
 from trainer.board.command import Command
 from trainer.board.library import HouseEntry
 from trainer.board.overlay import rings_of
@@ -14,7 +15,7 @@ from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
 from trainer.board.scenes.asking import save_diary
-from trainer.board.scenes.drilling import BackTo, can_practise, practise
+from trainer.board.scenes.drilling import can_practise, practise
 from trainer.board.scenes.looking_back import LookingBack
 from trainer.board.scenes.note import finding_widgets, shown_on_views
 from trainer.board.scenes.result_words import left_in_words, marked, missing, taken_back_in_words, went_well

@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from trainer.quiz.question import Asked
     from trainer.quiz.sitting import Given
     from trainer.records.seat import Seat
+    from trainer.records.ticket import Eased
     from trainer.records.waiting import Waiting
     from trainer.session import ActionResult, Session
     from trainer.site.actions import AnyAction
@@ -168,7 +169,9 @@ class _Before:
             time = ngettext("It may take {n} minute.", "It may take {n} minutes.", minutes).format(n=minutes)
         gap = _("You began before. It goes on where it stopped, and the gap is recorded.") if waiting.begun else ""
         alone = "" if waiting.ticket else _("You have no ticket: nobody vouches that you were watched.")
-        return [f"{', '.join(parts)}. {time}", *filter(None, (gap, alone)), SILENT, *WHAT]
+        eased = waiting.ticket.content.eased if waiting.ticket else None
+        granted = _("For you the board is set so: {what}.").format(what=", ".join(eased.words())) if eased else ""
+        return [f"{', '.join(parts)}. {time}", *filter(None, (gap, alone, granted)), SILENT, *WHAT]
 
     def dialog(self) -> Widget:
         """Return the question."""
@@ -211,7 +214,17 @@ def begin_sitting(services: Services, seat: Seat, waiting: Waiting) -> None:
         why = _("This trainer does not understand it. Have the same trainer on every seat.")
         show_message(services, _("The sitting was not begun"), [why])
         return
+    if waiting.ticket is not None and waiting.ticket.content.eased is not None:
+        _ease(services, waiting.ticket.content.eased)
     InSitting(services, seat, sitting, waiting.folder).go_on()
+
+
+def _ease(services: Services, eased: Eased) -> None:
+    """Set the board as one candidate's ticket says, until they leave it."""
+    values: dict[str, object] = {"scale": eased.text_size / 100} if eased.text_size else {}
+    values |= {"theme": "contrast"} if eased.high_contrast else {}
+    values |= {"still": True} if eased.still else {}
+    services.comfort.lend(**values)
 
 
 class InSitting(Assignment):

@@ -11,6 +11,8 @@ from trainer.board.today import reached, safe
 from trainer.words import _
 
 if TYPE_CHECKING:
+    from trainer.board.back_to import BackTo
+    from trainer.board.library import HouseEntry
     from trainer.board.services import Services
     from trainer.course import Build
     from trainer.records.seat import OpenAttempt
@@ -24,10 +26,13 @@ class TodaysHouse(OneHouse):
     back = _("Today")
 
     def __init__(
-        self, session: Session, attempt: OpenAttempt | None, services: Services, part: Build, go: Callable[[], None]
-    ) -> None:
+        self, session: Session, attempt: OpenAttempt | None, services: Services, part: Build, back: BackTo,
+        done: Callable[[], None],
+    ) -> None:  # fmt: skip
+        """Build a ``part``; ``done`` is called at its end, and ``back`` leads to today."""
         super().__init__(session, attempt)
-        self._services, self._part, self._go = services, part, go
+        self._services, self._part, self._done = services, part, done
+        self.back_from_result = self._way = back
         self._steps = len(session.site.job.order.steps)
         self.at_safe_point = False
 
@@ -41,9 +46,15 @@ class TodaysHouse(OneHouse):
                 _("All that stands is held. That is enough of this house for today."),
                 _("It is kept: you go on with it here another day."),
             ]
-            options = ((_("Go on with today"), self._go), (_("Keep building"), None))
+            self._done()
+            options = ((self._way.name, self._way.go), (_("Keep building"), None))
             ask_which(self._services, _("A safe point"), lines, options)
         return outcomes
+
+    def handed_over(self, services: Services, entry: HouseEntry, session: Session) -> None:
+        """Show what came of it, and lead back to today."""
+        self._done()
+        super().handed_over(services, entry, session)
 
     def before_leaving(self) -> str:
         """Nothing is lost where it is kept."""
@@ -51,4 +62,4 @@ class TodaysHouse(OneHouse):
 
     def left(self, services: Services) -> None:
         """Go back to today."""
-        self._go()
+        self._way.go()

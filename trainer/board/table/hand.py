@@ -12,7 +12,7 @@ import pygame
 from trainer.board.table.state import Table
 from trainer.layout.posts import free_posts
 from trainer.level.dangers import LATE, LIES, OF_POSTS, DangerKind
-from trainer.picture.drafted import square
+from trainer.picture.as_built import square
 from trainer.picture.house import roof_lines
 from trainer.picture.model import Item, Line, Polygon, Text, flat
 from trainer.plan import Point

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from trainer.board.open_file import offer_files
 from trainer.board.scenes.asking import show_message
 from trainer.board.services import Services
 from trainer.board.type_files import regular, semibold
@@ -34,15 +35,17 @@ def print_sheets(services: Services, level: Level) -> None:
     white, type_ = on_white(services.look.light), (Path(regular()), Path(semibold()))
     sheets, card = (folder / SHEETS / f"{level.id}{what}.pdf" for what in ("", "-card-model"))
     lines = [_("Open them and print them:")]
+    files = [(_("Open the sheets, to print them"), sheets)]
     try:
         write_whole(sheets, sheet_pdf(level, PAPER, white, *type_))
         lines.append(_("The job on sheets, layout drawing first: {path}").format(path=sheets))
         made, at = cutout_pdf(level, None, PAPER, white, *type_)
         write_whole(card, made)
+        files.append((_("Open the card model, to print it"), card))
         lines.append(_("The card model to cut out, at 1 to {scale}: {path}").format(scale=at, path=card))
     except NoRoomError as large:
         lines.append(str(large))
     except RecordsError as error:
         show_message(services, _("Not written"), [str(error)])
         return
-    show_message(services, _("On paper"), [*lines, INVENTED])
+    offer_files(services, _("On paper"), [*lines, INVENTED], files)

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from trainer.board.overlay import FIGURE_PX, circle, cross
-from trainer.board.snap import REACH, tape_places, tape_point, whole_step
+from trainer.board.snap import REACH, ends_of_trusses, tape_places, tape_point, whole_step
 from trainer.board.tools.panel import Screen
 from trainer.board.tools.tool import A, Tool
 from trainer.picture.measures import figure
@@ -34,7 +34,7 @@ class TwoPointsTool(Tool[A]):
         self.hand.point = (self.hand.point[0] + across * step, self.hand.point[1] + up * step)
 
     def next_catch(self) -> bool:
-        spots = sorted(spot for spot, _by in tape_places(self.site))
+        spots = sorted(spot for spot, _by in (*tape_places(self.site), *ends_of_trusses(self.site)))
         self.hand.point = next((spot for spot in spots if spot > self.hand.point), spots[0])
         return True
 

@@ -241,6 +241,8 @@ def _questions_and_time(grades: dict[str, Any] | None) -> tuple[str, str]:
         parts.append(_("{n} min granted").format(n=grades["extra_minutes"]))
     if grades["break_minutes"]:
         parts.append(_("{n} min of breaks").format(n=grades["break_minutes"]))
+    if grades["eased"]:
+        parts.append(grades["eased"])
     return questions, "; ".join(parts)
 
 

@@ -7,6 +7,7 @@ from trainer.quiz.worked import (
     beams,
     before_lifting,
     carrying,
+    coming_off,
     dutch,
     girders,
     handing_over,
@@ -28,7 +29,7 @@ from trainer.quiz.worked.subject import Subject, subject_of
 
 _MODULES = (
     stations, girders, heights, hips, lengths, saddles, carrying, loads, beams, orders, pointing, spotting,
-    before_lifting, holding_on, handing_over, dutch, held_still, against, judging,
+    before_lifting, holding_on, handing_over, dutch, held_still, against, judging, coming_off,
 )  # fmt: skip
 FAMILIES = {made.name: made for module in _MODULES for made in vars(module).values() if isinstance(made, Family)}
 """Every family by its name."""

@@ -11,9 +11,8 @@ from dataclasses import dataclass
 
 from trainer.level.dangers import LIES
 from trainer.quiz.question import Asked, Drawing, OneOf, Slip
-from trainer.quiz.review import TOPIC_OF
 from trainer.quiz.rule_kin import distractors, rules_by_name
-from trainer.quiz.unit import UnitItem
+from trainer.quiz.unit import TOPIC_OF, UnitItem
 from trainer.quiz.worked.action_words import action_line, belongs
 from trainer.quiz.worked.family import Family, NothingToAsk, QuestionChance, QuestionDraft, needs
 from trainer.quiz.worked.moments import Crew, Moment, moment_of

@@ -25,11 +25,18 @@ REASONS: Mapping[str, str] = {
 """Why one truss goes up before another, by the key of the order's edge."""
 TO_THE_STRING = _("because the string runs over the standard trusses, and the gable truss is set to it")
 """Why a gable truss comes after: it stands lower where the verge overhangs it, so no string runs from its top."""
-NOT_A_REASON = (
-    _("because it is the heaviest"),
-    _("because it is on top of the pack"),
-    _("because tags go up by their numbers"),
-)
+TURNED_ROUND: Mapping[str, tuple[str, str]] = {
+    "hangs": (
+        _("because it hangs on {then}"), _("What hangs comes after what carries it. It would have to wait for {then}.")
+    ),
+    "sits": (
+        _("because it sits on {then}"), _("What sits on another comes after it. It would have to wait for {then}.")
+    ),
+    "braced": (
+        _("because {then} is what it is braced to"), _("Then {then} would have to stand first, and be held.")
+    ),
+}  # fmt: skip
+"""Reasons that would ask for the other order, by what is mixed up, with what is wrong with them."""
 MOST_UP = 7
 """Trusses that a question says are up already, at most."""
 
@@ -211,7 +218,16 @@ def why_before(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     reasons = sorted(why for why in by_reason if why in REASONS)
     why = draw.pick(reasons, "reason")
     first, then = draw.pick(by_reason[why], "pair")
-    wrong = [(text, _("That decides nothing about the order.")) for text in NOT_A_REASON]
+    right = _reason(subject, why, then)
+    true = {_reason(subject, each, then) for each in REASONS if _holds(subject, each, first, then)}
+    others = [
+        (_reason(subject, each, then), _("That is so of other trusses. It is not so of these two."))
+        for each in REASONS
+        if each != why and _reason(subject, each, then) not in true
+    ]
+    turned = [(said.format(then=then), told.format(then=then)) for said, told in TURNED_ROUND.values()]
+    wrong = [*draw.shuffled(others, "others")[:2], *draw.shuffled(turned, "turned")[:1]]
+    wrong += [each for each in turned if each not in wrong][: 3 - len(wrong)]
     text = _("Why does {first} go up before {then}?").format(
         first=called(subject.layout.by_tag[first]), then=called(subject.layout.by_tag[then])
     )
@@ -221,4 +237,23 @@ def why_before(subject: Subject, draw: QuestionChance) -> QuestionDraft:
         if strength == "must"
         else _("This order is good habit: the roof goes together straight this way."),
     )
-    return one_of(text, _reason(subject, why, then), wrong, working, (first, then))
+    return one_of(text, right, wrong, working, (first, then))
+
+
+def _holds(subject: Subject, why: str, first: str, then: str) -> bool:
+    """Whether a reason could be defended for two trusses, also where the order gives another."""
+    one, other = subject.layout.by_tag[first], subject.layout.by_tag[then]
+    crossed = {c.under for c in subject.layout.crossings if c.over == then}
+    match why:
+        case "carrier":
+            return first in other.carried_by
+        case "support":
+            return other.kind == "saddle" and (first in other.carried_by or first in crossed)
+        case "girders first":
+            return bool(subject.layout.carries[first]) or one.kind in ("girder", "truncated_girder")
+        case "truncated first":
+            return one.kind in ("truncated", "truncated_girder") or first in crossed
+        case "hip end first":
+            return one.kind in ("hip", "jack", "creeper", "truncated", "truncated_girder")
+        case _:  # outermost first
+            return one.kind == "standard" and (one.row == other.row or other.kind == "gable")
