@@ -119,7 +119,7 @@ class Learner:
                     evening.note(QUESTION_S, f"1 question on what was seen: {rule}")
             case FinishIt(step=step):
                 level, layout = level_of(part.house)
-                drill = finish(step, level, self.seed + evening.number, part.helped, layout)
+                drill = finish(step, part.number, level, self.seed + evening.number, layout)
                 right = chance(self.seed, "exercise", step.id, part.number) >= WRONG_EXERCISES
                 broken = [] if right else [pick(drill.rules, self.seed, "broken", step.id)]
                 self.history += of_drill(drill.rules, broken, right, part.helped != "alone", now)

@@ -81,7 +81,7 @@ def test_what_is_left_to_be_finished_is_done_right_by_its_own_steps_and_hints_fa
     for number, house in enumerate(step.finish, 1):
         level, layout = level_of(house)
         part = FinishIt(step, number)
-        drill = finish(step, level, number, part.helped, layout)
+        drill = finish(step, number, level, number, layout)
         assert drill.kind == part.name
         assert drill.rules and set(drill.rules) <= set(step.rules)
         assert drill.minutes <= part.minutes

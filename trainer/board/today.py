@@ -33,6 +33,7 @@ class Day:
     """One go at today: its plan, and what of it is done. It is planned anew each time that it is begun."""
 
     plan: Today
+    planned: datetime
     reviewed: bool = False
     asked_why: bool = False
     done: list[Part] = field(default_factory=list)
@@ -53,15 +54,20 @@ class Day:
 def plan_day(services: Services, entries: Mapping[str, HouseEntry], done: Done) -> Day:
     """Plan what to do now, with what is done so far."""
     minutes = {step.whole: entries[step.whole].level.lesson.minutes or 0 for step in course().steps}
-    seat, seen, now = services.records.seat(), list[Seen](), datetime.now(UTC)
+    seat, seen, now = services.records.seat(), list[Seen](), now_of(services)
     if seat is not None:
-        now = datetime.fromtimestamp(seat.clock() / 1000, UTC)
         try:
             seen = history(seat.store, seat.code)
         except RecordsError as error:
             services.records.trouble = str(error)
     plan = today(course(), minutes, done, seen, now, services.seed())
-    return Day(plan, reviewed=not plan.review, asked_why=not plan.why)
+    return Day(plan, now, reviewed=not plan.review, asked_why=not plan.why)
+
+
+def now_of(services: Services) -> datetime:
+    """Return what time it is, by the clock of the records where there are any."""
+    seat = services.records.seat()
+    return datetime.fromtimestamp(seat.clock() / 1000, UTC) if seat is not None else datetime.now(UTC)
 
 
 def so_far(services: Services, entries: Mapping[str, HouseEntry]) -> Done:

@@ -27,7 +27,7 @@ from trainer.words import _
 
 Help = Literal["shown", "faded", "alone"]
 """What stands by a learner: the text that teaches and hints, hints alone, nothing."""
-KIND = "finish-{step}"
+KIND = "finish-{step}-{number}"
 """What such a drill is called in the records."""
 STAGES: tuple[Stage, ...] = ("set-out", "stand", "brace", "fix")
 MOST_STEPS = 12
@@ -36,23 +36,28 @@ READING_S, STEP_S = 90, 12
 """What a beginner takes to read, and for a step: twice what the stated minutes of the first houses allow for one."""
 
 
-def finish(step: CourseStep, level: Level, seed: int, helped: Help = "shown", layout: Layout | None = None) -> Drill:
-    """Return the drill that leaves only a step's idea of a house to be done.
+def help_at(step: CourseStep, number: int) -> Help:
+    """Return how much help there is the time ``number``, from 1: less each time, and none the last time."""
+    return "shown" if number == 1 else "alone" if number == len(step.finish) else "faded"
+
+
+def finish(step: CourseStep, number: int, level: Level, seed: int, layout: Layout | None = None) -> Drill:
+    """Return the drill that leaves only a step's idea of a house to be done, for the time ``number``, from 1.
 
     :raises CannotDrill: where the house has nothing of it that could be left out by itself.
     :raises LayoutRefused: where the house can't be laid out.
     """
     layout = layout or lay_out(level.house())
-    kind = KIND.format(step=step.id)
+    kind, helped = KIND.format(step=step.id, number=number), help_at(step, number)
     if step.drill:
         made = make_drill(step.drill, level, seed, layout)
         made = replace(made, level=_with_hints(made.level, helped), kind=kind, title=step.title)
     else:
-        made = _left_out(step, level, layout, seed, helped)
-    return replace(made, kind=kind, title=step.title, rules=_touched(step, made))
+        made = _left_out(step, level, layout, seed, helped, kind)
+    return replace(made, rules=_touched(step, made))
 
 
-def _left_out(step: CourseStep, level: Level, layout: Layout, seed: int, helped: Help) -> Drill:
+def _left_out(step: CourseStep, level: Level, layout: Layout, seed: int, helped: Help, kind: str) -> Drill:
     house = _with_hints(_bare(level), helped)
     scene = DrillSite.of(house, layout, seed)
     steps = [each for each in scene.sequence if each.verb != "hand_over"]
@@ -68,7 +73,7 @@ def _left_out(step: CourseStep, level: Level, layout: Layout, seed: int, helped:
     what = _("Left to you: {what}.").format(what=step.title[:1].lower() + step.title[1:])
     task = f"{what} {idea.text(course)}" if helped == "shown" else what
     return Drill(
-        kind=KIND.format(step=step.id), title=step.title, task=task, level=house, layout=layout, seed=seed,
+        kind=kind, title=step.title, task=task, level=house, layout=layout, seed=seed,
         given=_given(scene, left), steps=tuple(left), minutes=-(-(READING_S + STEP_S * len(left)) // 60),
     )  # fmt: skip
 

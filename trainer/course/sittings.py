@@ -10,7 +10,7 @@ from collections import deque
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
-from trainer.course.finish import KIND, Help
+from trainer.course.finish import KIND, Help, help_at
 from trainer.course.model import Course, CourseStep
 from trainer.drill.registry import KINDS
 from trainer.level import Level
@@ -54,7 +54,7 @@ class FinishIt:
     @property
     def name(self) -> str:
         """What it is called in the records."""
-        return KIND.format(step=self.step.id)
+        return KIND.format(step=self.step.id, number=self.number)
 
     @property
     def house(self) -> str:
@@ -63,8 +63,8 @@ class FinishIt:
 
     @property
     def helped(self) -> Help:
-        """How much help there is: less each time, and none the last time."""
-        return "shown" if self.number == 1 else "alone" if self.number == len(self.step.finish) else "faded"
+        """How much help there is."""
+        return help_at(self.step, self.number)
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,7 +116,7 @@ class Done:
             case Watch():
                 return any(self.drills.get(name, 0) for name in (part.name, FinishIt(part.step, 1).name))
             case FinishIt():
-                return self.drills.get(part.name, 0) >= part.number
+                return bool(self.drills.get(part.name, 0))
             case Build(house=house):
                 reached = self.share.get(house, 0.0) * part.parts >= part.number
                 return house in self.built or (reached and part.number < part.parts)

@@ -62,7 +62,7 @@ class _Granting:
             )
             for key, name in EASED_NAMES.items()
         ]  # fmt: skip
-        parts: list[Widget] = [
+        asked: list[Widget] = [
             Choice(_("Who"), [each.code for each in self.candidates], self.at, self._choose, key="eased/who"),
             Flow(
                 [
@@ -81,13 +81,15 @@ class _Granting:
             Flow([*switches], gap=8, key="eased/switches"),
             Label(NOTE, "small", "panel_faint", key="eased/note"),
         ]  # fmt: skip
-        buttons = [
-            Button(_("Put it in the list"), self._done, kind="primary", key="eased/done"),
-            Button(_("Not now"), self.services.close, shortcut="Esc", key="eased/close"),
-        ]
-        title = _("For one candidate")
-        form = Scroll(Column(parts, gap=10), title, key="eased/form")
-        return dialog(title, [form, Flow([*buttons], gap=8, key="eased/ways")], first="eased/who")
+        ways = Flow(
+            [
+                Button(_("Put it in the list"), self._done, kind="primary", key="eased/done"),
+                Button(_("Not now"), self.services.close, shortcut="Esc", key="eased/close"),
+            ],
+            gap=8, key="eased/ways",
+        )  # fmt: skip
+        scroll = Scroll(Column(asked), _("For one candidate"))
+        return dialog(_("For one candidate"), [scroll, ways], first="eased/who")
 
     def _put(self, one: Candidate) -> None:
         self.candidates[self.at] = one

@@ -21,11 +21,11 @@ from trainer.board.scenes.quiz import Quiz
 from trainer.board.scenes.todays_house import TodaysHouse
 from trainer.board.services import Services
 from trainer.board.table.files import own_paths
-from trainer.board.today import Day, note_done, plan_day, so_far, wanted_houses
+from trainer.board.today import Day, note_done, now_of, plan_day, so_far, wanted_houses
 from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Row, Widget
 from trainer.chance import shuffled
 from trainer.course import Build, Done, FinishIt, Part, Watch, finish
-from trainer.course.today import AFTER_FILM
+from trainer.course.today import AFTER_FILM, ONE_DAY
 from trainer.drill import CannotDrill
 from trainer.quiz.of_rules import PUT_RIGHT
 from trainer.records.drills import keep_watched
@@ -76,7 +76,7 @@ class TodayScreen(Middle):
         """Plan the day, or see how far it has come since it was left."""
         self.services.path.look()
         self._done = so_far(self.services, self._entries)
-        if self.day is None:
+        if self.day is None or now_of(self.services) > self.day.planned + ONE_DAY:
             self.ui.memory[DAY] = plan_day(self.services, self._entries, self._done)
         for part in self.day.left if self.day else ():
             if self.day is not None and self._done.has(part):
@@ -135,6 +135,9 @@ class TodayScreen(Middle):
     def _after(self, day: Day) -> str:
         if day.plan.after is None:
             return _("The course is done. More houses stand on the path.")
+        if day.over:
+            night = _("A night between makes it stick. Next time: {what}")
+            return night.format(what=sitting_in_words(day.plan.after, self._entries))
         return _("Next time: {what}").format(what=sitting_in_words(day.plan.after, self._entries))
 
     def first_focus(self) -> str:
@@ -228,7 +231,7 @@ class TodayScreen(Middle):
 
         level = self._entries[part.house].level
         try:
-            drill = finish(part.step, level, self.services.seed(), part.helped)
+            drill = finish(part.step, part.number, level, self.services.seed())
         except CannotDrill as why:
             note_done(self.services, day, part)
             show_message(self.services, _("No drill for this here"), [str(why)])
