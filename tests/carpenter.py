@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from trainer.layout import End, Layout, Member
-from trainer.layout.bays import bays
+from trainer.layout.bays import Bay, bays
 from trainer.level import Level
 
 SIDE_BY_SIDE = 150
@@ -25,7 +25,7 @@ def laughs(level: Level, layout: Layout) -> Iterator[str]:
             yield f"{member.tag} is {member.span:g} wide"
     for own in bays(layout).values():
         for bay in own:
-            if bay.gap < SIDE_BY_SIDE:
+            if bay.gap < SIDE_BY_SIDE and not _at_a_gables_face(layout, bay):
                 yield f"{bay.first} and {bay.second} are {bay.gap:g} apart"
 
 
@@ -33,6 +33,12 @@ def _beside_a_girders_end(layout: Layout, member: Member, end: End) -> bool:
     """Whether a truss stands hard against the end of an opening's girder, where there is no room for a tail."""
     girders = [girder for girder in layout.members if girder.kind == "girder"]
     return any(math.dist(end.at, g.at) <= girder.width + member.width for girder in girders for g in girder.ends)
+
+
+def _at_a_gables_face(layout: Layout, bay: Bay) -> bool:
+    """Whether two stand on either side of the face of a gable that goes on over the house: each ends its own roof."""
+    pair = [layout.by_tag[tag] for tag in (bay.first, bay.second)]
+    return pair[0].row != pair[1].row and "gable" in {member.kind for member in pair}
 
 
 def hidden_walls(level: Level, layout: Layout) -> Iterator[str]:

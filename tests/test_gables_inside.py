@@ -3,10 +3,13 @@
 Areas are checked with shapely and closed forms; the rest is common practice, no source.
 """
 
+import io
 import math
 import random
+from dataclasses import replace
 from itertools import pairwise
 
+import ezdxf
 import pytest
 from layout_checks import faults
 from plans import TURNS, turned
@@ -23,7 +26,8 @@ from trainer.picture.model import Line, flat
 from trainer.picture.model import Polygon as Drawn
 from trainer.picture.section import section
 from trainer.picture.space import Turn
-from trainer.plan import PlatePlan, plan_faults, roof_parts
+from trainer.plan import DutchGable, PlatePlan, dutch_faults, plan_faults, roof_parts
+from trainer.report.dxf import to_dxf
 from trainer.roof import RoofSpec, distance, solve
 
 HABITS = ((600, 1800), (900, 2400), (600, 2400), (450, 1500))
@@ -223,3 +227,20 @@ def test_the_face_above_the_lower_roof_is_drawn_in_plan_section_and_space():
         seen = covered(layout.house, layout.roof, turn)
         sides.append(sum(isinstance(item, Drawn) and str(item.fill).startswith("wall") for item in seen))
     assert sorted(sides) == [1, 2]  # the one gable from its side; the other, and the face above the lower roof
+
+
+def test_a_dutch_gable_stands_on_the_lower_roof_s_end_and_on_no_wall_that_a_gable_comes_to():
+    outline = ((0, 0), (11830, 0), (11830, 2070), (18210, 2070), (18210, 8110), (0, 8110))
+    plan = PlatePlan(outline, 90, frozenset("BF"))
+    assert not dutch_faults(plan, 600, 1800, {"D": (1800, 300)})
+    (fault,) = dutch_faults(plan, 600, 1800, {"E": (1800, 300)})
+    assert "no hip end" in fault.what
+    layout = laid(replace(plan, dutch_gables=(DutchGable("D", 1800, 300),)))
+    assert faults(layout) == []
+    assert [m.kind for m in layout.members if m.is_dutch] == ["girder"]
+
+
+def test_the_face_is_in_a_drawing_for_drafting_programs_on_a_layer_of_its_own():
+    drawn = ezdxf.read(io.StringIO(to_dxf(laid(ABOVE), "A house")))
+    (line,) = (item for item in drawn.modelspace() if item.dxf.layer == "GABLE_FACES")
+    assert (tuple(line.dxf.start)[:2], tuple(line.dxf.end)[:2]) == ((8350, 1950), (8350, 4550))

@@ -15,12 +15,13 @@ from sizes import by_size
 from trainer.quiz.bank import parse_bank
 from trainer.quiz.from_bank import asked
 from trainer.quiz.history import Seen, cards, due_questions, of_answer, of_drill, of_mistakes, question_for
-from trainer.quiz.of_rules import ABOUT_RULES, about_rule, house_of, judged_rule, rule_of
+from trainer.quiz.of_rules import ABOUT_RULES, about_rule, house_of, judged_rule, rule_of, written_about
 from trainer.quiz.paper import question_again
 from trainer.quiz.question import OneOf
 from trainer.quiz.review import due
 from trainer.quiz.rule_kin import KIN, words_of
 from trainer.quiz.worked import FAMILIES, Subject, subject_of
+from trainer.quiz.worked.judging import NOT_SHOWN
 from trainer.rules import all_rules
 from trainer.shipped import bank_paths
 
@@ -111,6 +112,16 @@ def test_a_question_of_judgement_moves_the_card_of_its_rule() -> None:
     assert question_again(question.id, {}, by_level) == question
     (seen,) = of_answer(question.id, True, False, START)
     assert seen.name == "rule hip-before-truncated-girder"
+
+
+def test_a_written_question_on_a_rule_counts_for_that_rule() -> None:
+    for rule in NOT_SHOWN:
+        question = written_about(rule, BANK, 4)
+        assert question is not None and question.rules == (rule,) == (rule_of(question.id),), rule
+        assert house_of(question.id) == ""
+        assert question_again(question.id, {each.id: each for each in BANK}, {}, 4) == question
+        (seen,) = of_answer(question.id, True, False, START)
+        assert seen.name == f"rule {rule}"
 
 
 def test_a_rule_is_asked_about_in_two_ways_each_made_again_from_its_id() -> None:

@@ -15,6 +15,7 @@ from sizes import by_size
 from test_records_cli import run
 
 from trainer.cli.questions import the_bank
+from trainer.level import parse_level
 from trainer.quiz.judge import right_answer
 from trainer.records.record_file import file_name, write_record
 from trainer.records.seat import new_id, seat_key
@@ -24,6 +25,7 @@ from trainer.records.store import FILE, Store
 from trainer.records.waiting import handed_out
 from trainer.rehearse import rehearse
 from trainer.site import HandOver
+from trainer.site.diary import write_diary
 
 HOUSES = by_size(("pardalote", "thornbill"), *[("pardalote", "thornbill", "fantail")] * 2)
 LAST = len(HOUSES) - 1
@@ -215,3 +217,26 @@ def test_a_table_of_codes_signs_only_what_it_names(sat: Class, tmp_path: Path) -
     words = ("class", tmp_path / "other", "pardalote", "--codes", names)
     err = run(*words, *sat.signing(), leaves=1)[1]
     assert len(err.splitlines()) == 3 and not (tmp_path / "other").exists()
+
+
+def test_each_of_a_class_builds_a_new_house_and_the_report_says_so(tmp_path: Path) -> None:
+    made = Class(tmp_path)
+    names = made.office / "names.csv"
+    names.write_text("owl-1,,,text 150\nowl-2\n", encoding="utf-8")
+    asked = ("--new-house", "gable", "--difficulty", 2, "--codes", names)
+    _out, said = made.run("class", made.stick, *asked, *made.signing())
+    assert "a new house for each" in said
+    packs, _tickets = handed_out(made.stick)
+    texts = [text for pack in packs.values() for _level, text in pack.houses]
+    assert len(set(texts)) == 2
+    for code in ("owl-1", "owl-2"):
+        pack = next(packs[each.content.pack] for each in handed_out(made.stick)[1] if each.content.code == code)
+        ((level, text),) = pack.houses
+        diary = write_diary(rehearse(parse_level(text, level), pack.seed(code, 0)))
+        run("sit", made.stick, "--code", code, "--data", tmp_path / code, typed=diary)
+    out, _said = made.run("verify", made.stick, "--data", made.data)
+    assert "FAILS" not in out and "Worth a look" in out
+    made.run("report", made.stick, "-o", tmp_path / "class.html", "--data", made.data)
+    page = (tmp_path / "class.html").read_text(encoding="utf-8")
+    assert "The houses differed: each candidate built a new one." in page and "text 150" in page
+    made.run("class", tmp_path / "other", "--new-house", "zigzag", "--codes", names, *made.signing(), leaves=2)

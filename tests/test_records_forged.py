@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import sqlite3
 import stat
@@ -22,6 +23,7 @@ from records_made import (
     ended,
     gap,
     house,
+    house_begun,
     marked,
     opened,
     opening,
@@ -31,6 +33,7 @@ from records_made import (
 from test_records_cli import run
 
 from trainer.board.settings import Settings, read_settings
+from trainer.level import parse_level
 from trainer.read import Faulty, read_yaml, write_table
 from trainer.records import keys
 from trainer.records.attempt import Attempt
@@ -46,6 +49,7 @@ from trainer.records.remarks import remarks
 from trainer.records.seal import seal
 from trainer.records.seat import Seat
 from trainer.records.store import FILE, Store
+from trainer.rehearse import rehearse
 from trainer.shipped import find_level
 from trainer.words import printable
 
@@ -216,6 +220,84 @@ def test_tickets_used_twice_and_dated_late_are_seen_everywhere(tmp_path: Path) -
     for word in ("used 2 times", "dated after it began", "stood still for 50 minutes"):
         for text in (*texts, "".join(attempts)):
             assert word in " ".join(text.replace("&#39;", "'").split()), word
+
+
+def built(code: str, seed: int, nonce: str, *, ticket_of: str = "", apart: int = 900) -> Attempt:
+    """A right house, built by ``code`` with a ticket that was given to ``ticket_of``."""
+    ticket = make_ticket(KEY, PACK, ticket_of or code, nonce * 16, NOON - 1, NOON + DAY).signed.as_json()
+    first = opened(
+        NOON, uuid_of(seed), code, "assessment", editions(), pack=PACK.signed.hash, ticket=ticket, minutes=90
+    )
+    ((level, text),) = PACK.houses
+    site = PACK.seed(code, 0)
+    acts = [
+        action.model_dump(by_alias=True, exclude_none=True, mode="json")
+        for action in rehearse(parse_level(text, level), site).actions
+    ]
+    over = NOON + len(acts) * apart
+    done = [acted(NOON + n * apart, n, action, []) for n, action in enumerate(acts)]
+    begun = house_begun(NOON, level, text, site)
+    return Attempt(chain(first, begun, *done, marked(over, 100, "met"), ended(over)))
+
+
+def forged_class(folder: Path, *made: Attempt) -> tuple[Path, Path]:
+    """A folder of results, and the data folder of an assessor whose key is trusted there."""
+    results, data = folder / "results", folder / "d"
+    results.mkdir()
+    for each in made:
+        (results / f"{each.code}-{each.head.hex()[:8]}.attempt.json").write_bytes(write_record(each))
+    keys.trust_key(public_hex(KEY), data / "assessors", "teacher")
+    (folder / "key.pem").write_bytes(private_pem(KEY, PASSPHRASE))
+    (folder / "pass").write_text(PASSPHRASE, encoding="utf-8")
+    (folder / "codes.csv").write_text("".join(f"{each.code},{each.head_code}\n" for each in made), encoding="utf-8")
+    return results, data
+
+
+def through_all(folder: Path, results: Path, data: Path, *, signs: int = 0) -> tuple[str, str, list[dict[str, Any]]]:
+    """What sign and the class report say of results, and what the list has of each once they are collected."""
+    run("records", "collect", results, "--data", data)
+    listed = json.loads(run("records", "list", "--data", data, "--json")[0])["attempts"]
+    signing = ("--codes", folder / "codes.csv", "--key", folder / "key.pem", "--passphrase-file", folder / "pass")
+    _out, signed = run("sign", results, *signing, leaves=signs)
+    run("report", "-o", folder / "class.html", "--data", data)
+    page = (folder / "class.html").read_text(encoding="utf-8").replace("&#39;", "'")
+    return " ".join(signed.split()), " ".join(page.split()), listed
+
+
+def test_another_ones_work_under_a_code_of_ones_own_is_seen(tmp_path: Path) -> None:
+    """Each has a ticket of their own; the second's acts are the first's, to the millisecond."""
+    results, data = forged_class(tmp_path, built("wren-07", 1, "ab"), built("owl-02", 2, "cd"))
+    signed, page, listed = through_all(tmp_path, results, data)
+    for said in (signed, page, run("verify", results, "--data", data)[0]):
+        assert "Each act of it was done in wren-07" in said and "One of them is a copy" in said
+    assert {each["trust"] for each in listed} == {"supervised"}, "which is the copy, a person finds out"
+    other = tmp_path / "others"
+    other.mkdir()
+    results, data = forged_class(other, built("wren-07", 1, "ab"), built("owl-02", 2, "cd", apart=901))
+    signed, page, _listed = through_all(other, results, data)
+    assert "a copy" not in signed + page, "the near miss: the same right order at another's own speed"
+
+
+def test_a_ticket_given_to_somebody_else_earns_nothing(tmp_path: Path) -> None:
+    results, data = forged_class(tmp_path, built("owl-02", 2, "cd", ticket_of="wren-07"))
+    _signed, _page, (listed,) = through_all(tmp_path, results, data)
+    assert listed["trust"] == "self-study" and "for something else" in json.dumps(listed)
+    assert "FAILS" in run("verify", results, "--data", data, leaves=1)[0]
+
+
+def test_a_ticket_that_was_copied_is_seen_wherever_two_attempts_have_it(tmp_path: Path) -> None:
+    results, data = forged_class(tmp_path, built("wren-07", 1, "ab"), built("wren-07", 3, "ab", apart=1100))
+    signed, page, listed = through_all(tmp_path, results, data)
+    assert "used 2 times" in page and "used 2 times" in signed and "used 2 times" in json.dumps(listed)
+
+
+def test_two_openings_under_one_id_are_both_kept_and_shown(tmp_path: Path) -> None:
+    first, second = built("wren-07", 1, "ab"), built("wren-07", 1, "cd", apart=1100)
+    assert first.id == second.id and first.entries[0].hash != second.entries[0].hash
+    results, data = forged_class(tmp_path, first, second)
+    _signed, page, listed = through_all(tmp_path, results, data)
+    assert len(listed) == 2 and page.count("wren-07") >= 2
+    assert "has several ends" in run("records", "collect", results, "--data", tmp_path / "again")[1]
 
 
 def test_signs_of_a_terminal_are_not_printed(tmp_path: Path) -> None:

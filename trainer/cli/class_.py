@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import secrets
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -19,13 +20,19 @@ from trainer.records.clock import now
 from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
-    from trainer.records.stick import Place
+    from trainer.records.pack import AssessmentPack, Ticket
+    from trainer.records.stick import Candidate, Place
 
 Folder = Annotated[Path, argument("FOLDER", "The folder that goes to the seats, such as one on a stick.")]
 Codes = Annotated[
     Path | None,
     option("--codes", "FILE", "Code names, one a row; extra minutes and minutes of breaks may stand beside them."),
 ]
+NewHouse = Annotated[
+    str | None,
+    option("--new-house", "SHAPE", "A new house for each candidate, as much work for everybody: such as gable or l."),
+]
+Hard = Annotated[int, typer.Option("--difficulty", min=1, max=10, help="How hard the new houses are, from 1 to 10.")]
 KeyFile = Annotated[Path | None, option("--key", "FILE", "The assessor's private key (.pem).")]
 
 
@@ -41,34 +48,56 @@ def class_(
     practice_mark: ToMeet = None,
     seed: Seed = None,
     own_seeds: OwnSeeds = False,
+    new_house: NewHouse = None,
+    difficulty: Hard = 5,
     hours: Hours = 12,
     passphrase_file: PassphraseFile = None,
 ) -> None:
     """Put a whole class into one folder, or say who of it is back.
 
     With --codes and --key it makes the pack, a ticket for each code name, and a place for the results, all in FOLDER:
-    take it from seat to seat. With FOLDER alone it lists who has a ticket, and whose result is there.
+    take it from seat to seat. With --new-house nobody can copy: each gets a house of their own, of the same shape,
+    kinds and faults, with other measures. With FOLDER alone it lists who has a ticket, and whose result is there.
     """
-    if codes is None and key is None and not levels and not questions:
+    if codes is None and key is None and not levels and not questions and not new_house:
         _list(folder)
         return
     if codes is None or key is None:
         wrong_call(_("Give the code names with --codes and your key with --key; or FOLDER alone, to see who is back."))
     from trainer.records.stick import RESULTS, read_candidates, tickets_for, write_class
 
-    asked = Asked(levels or [], questions, topics, title, minutes, practice_mark, seed, own_seeds)
+    asked = Asked(
+        levels or [], questions, topics, title, minutes, practice_mark, seed, own_seeds, family=new_house is not None
+    )
     texts = asked.texts()
     with records_explained():
         candidates = read_candidates(file_bytes(codes), str(codes))
-        signer = private_key(key, passphrase_file)
-        pack, at = asked.made(signer, texts), now()
-        nonces = [secrets.token_hex(16) for _each in candidates]
-        tickets = tickets_for(signer, pack, candidates, nonces, at, at + hours * HOUR)
-        write_class(folder, signer, key.stem, [(pack, tickets)])
+        own = _own_houses(seed, difficulty, new_house, len(candidates)) if new_house else None
+        signer, at = private_key(key, passphrase_file), now()
+
+        def handed(sat: list[str], who: Sequence[Candidate]) -> tuple[AssessmentPack, tuple[Ticket, ...]]:
+            pack, nonces = asked.made(signer, sat), [secrets.token_hex(16) for _each in who]
+            return pack, tickets_for(signer, pack, who, nonces, at, at + hours * HOUR)
+
+        each = zip(own or (), candidates, strict=False)
+        made = [handed([*texts, house], [who]) for house, who in each] if own else [handed(texts, candidates)]
+        write_class(folder, signer, key.stem, made)
         _make(folder / RESULTS)
     n = len(candidates)
     text = ngettext("Wrote {folder}: {n} ticket; {parts}.", "Wrote {folder}: {n} tickets; {parts}.", n)
     say(text.format(folder=folder, n=n, parts=asked.in_words()))
+
+
+def _own_houses(seed: int | None, difficulty: int, shape: str, count: int) -> list[str]:
+    """The texts of as many new houses of one family."""
+    from trainer.generate import CannotMake, make_family
+    from trainer.level import write_level
+
+    drawn = secrets.randbelow(2**48) if seed is None else seed
+    try:
+        return [write_level(level) for level in make_family(drawn, difficulty, shape, count)]
+    except CannotMake as why:
+        wrong_call(_("The houses can't be made: {why}.").format(why=why))
 
 
 def _make(folder: Path) -> None:

@@ -79,10 +79,11 @@ class Asked:
     practice_mark: int | None
     seed: int | None
     own_seeds: bool
+    family: bool = False
 
     def texts(self) -> list[str]:
         """Return the levels' files whole; stop where there is nothing to sit."""
-        if not self.levels and not self.questions:
+        if not self.levels and not self.questions and not self.family:
             wrong_call(_("A pack has houses or questions. Name levels, or give --questions."))
         return [_whole_text(level) for level in self.levels]
 
@@ -93,13 +94,17 @@ class Asked:
         paper = _blueprint(self.questions, self.topics) if self.questions else None
         drawn = secrets.randbelow(2**48) if self.seed is None else self.seed
         policy: SeedPolicy = "by code" if self.own_seeds else "same"
-        made = make_pack(key, self.title, texts, now(), drawn, policy, self.minutes, self.practice_mark, paper)
+        made = make_pack(
+            key, self.title, texts, now(), drawn, policy, self.minutes, self.practice_mark, paper,
+            houses_differ=self.family,
+        )  # fmt: skip
         _makeable(made)
         return made
 
     def in_words(self) -> str:
         """Return what is sat, in a few words."""
-        return "; ".join(_parts(self.levels, self.questions, self.minutes))
+        own = [_("a new house for each")] if self.family else []
+        return "; ".join((*own, *_parts(self.levels, self.questions, self.minutes)))
 
 
 def _parts(levels: Sequence[str], questions: int, minutes: int | None) -> list[str]:

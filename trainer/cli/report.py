@@ -63,7 +63,7 @@ def report(output: Out, attempts: Which = None, data: DataFolder = None, assesso
     if form is None:
         made = _all(found, output, trusted)
     elif one:
-        made = {output: _attempt(form, *found[0], trusted, [each for each, _later in found])}
+        made = {output: _attempt(form, *found[0], trusted, _together(found))}
     else:
         made = {output: _class(form, found, trusted)}
     with records_explained():
@@ -107,16 +107,22 @@ def _holds(attempt: Attempt) -> None:
 
 
 def _attempt(
-    form: Format, attempt: Proved, later: Kept, trusted: dict[str, str], others: list[Proved]
+    form: Format, attempt: Proved, later: Kept, trusted: dict[str, str], together: dict[str, str]
 ) -> tuple[bytes, str]:
-    from trainer.records.remarks import tickets_used_twice
     from trainer.report.write import attempt_report
 
     if not attempt.closed and attempt.mode == "assessment":
         faulty(_("This assessment is not closed yet. What was found in it is shown after the close."))
-    twice = tickets_used_twice(others).get(attempt.id, "")
-    content = attempt_report(form, attempt, later, trusted, light(), type_files(), twice)
+    among = together.get(attempt.id, "")
+    content = attempt_report(form, attempt, later, trusted, light(), type_files(), among)
     return content, _("attempt of {code}").format(code=attempt.code)
+
+
+def _together(found: Found) -> dict[str, str]:
+    """What shows only where all of them are looked at, by id."""
+    from trainer.records.remarks import seen_together
+
+    return seen_together(attempt for attempt, _later in found)
 
 
 def _class(form: Format, found: Found, trusted: dict[str, str]) -> tuple[bytes, str]:
@@ -137,9 +143,9 @@ def _all(found: Found, folder: Path, trusted: dict[str, str]) -> dict[Path, tupl
         folder / "class.html": _class(".html", found, trusted),
         folder / "class.csv": _class(".csv", found, trusted),
     }
-    every = [attempt for attempt, _later in found]
+    together = _together(found)
     for attempt, later in found:
         if attempt.closed or attempt.mode == "practice":
             name = file_name(attempt).removesuffix(SUFFIX) + ".html"
-            made[folder / name] = _attempt(".html", attempt, later, trusted, every)
+            made[folder / name] = _attempt(".html", attempt, later, trusted, together)
     return made

@@ -71,8 +71,9 @@ def _signed(due: Sequence[Given], key: Path, passphrase_file: Path | None) -> No
     from trainer.records.countersign import assessors_seal
     from trainer.records.files import write_whole
     from trainer.records.record_file import write_record
-    from trainer.records.remarks import remarks
+    from trainer.records.remarks import remarks, seen_together
 
+    together = seen_together({each.attempt.head: each.attempt for each in due}.values())
     with records_explained():
         signer = private_key(key, passphrase_file)
         for each in due:
@@ -80,7 +81,7 @@ def _signed(due: Sequence[Given], key: Path, passphrase_file: Path | None) -> No
             if seal is None:
                 say(_("{file}: signed already.").format(file=each.file))
                 continue
-            for text in remarks(attempt):
+            for text in (*remarks(attempt), *filter(None, [together.get(attempt.id)])):
                 say(_("{file}: {text}").format(file=each.file, text=text))
             write_whole(each.file, write_record(Attempt(attempt.entries, (*attempt.seals, seal))))
             say(_("Signed {file}.").format(file=each.file))

@@ -12,6 +12,7 @@ from dataclasses import replace
 
 from trainer.plan.faults import PlanFault
 from trainer.plan.model import DutchGable, PlatePlan, Wall
+from trainer.plan.roof_parts import roof_parts
 from trainer.plan.straight import straightened
 from trainer.words import _
 
@@ -45,7 +46,7 @@ def _faults(plan: PlatePlan, limit: float, setback: float, name: str, sizes: Siz
         return
     roof = straightened(replace(plan, internal_walls=(), dutch_gables=(_given(name),)), limit).plan
     end = roof.by_name.get(roof.dutch_gables[0].wall)  # a short return, which the fascia runs past, is no end of a roof
-    if end is None or not _is_hip_end(roof, end):
+    if end is None or not any(_is_hip_end(part, whole) for part in roof_parts(roof) for whole in _whole(part, end)):
         text = _("wall {wall} is no hip end; name one where two hips rise from outside corners and meet")
         yield (name,), text.format(wall=name)
         return
@@ -91,6 +92,11 @@ def _from_to(at: float, setback: float, half: float) -> str:
 
 def _mm(size: float) -> str:
     return f"{size:g}"
+
+
+def _whole(part: PlatePlan, end: Wall) -> Iterator[Wall]:
+    """A part's own wall of that name, where no line of a gable comes to it from inside."""
+    yield from (wall for wall in part.walls if wall.name == end.name and wall.length == end.length)
 
 
 def _is_hip_end(plan: PlatePlan, wall: Wall) -> bool:

@@ -15,7 +15,7 @@ from datetime import datetime
 from trainer.chance import chance, pick, shuffled
 from trainer.quiz.bank import Question
 from trainer.quiz.from_bank import asked
-from trainer.quiz.of_rules import ABOUT_RULES, about_rule, judged_rule, rule_of
+from trainer.quiz.of_rules import ABOUT_RULES, about_rule, judged_rule, rule_of, written_about
 from trainer.quiz.paper import SEEDS
 from trainer.quiz.question import Asked
 from trainer.quiz.review import (
@@ -92,7 +92,9 @@ def question_for(card: Card, bank: Sequence[Question], subjects: Sequence[Subjec
         return next((asked(question, seed) for question in bank if question.id == name), None)
     if kind == RULE:
         own_seed = int(chance(seed, "due", name) * SEEDS)
-        asks = judged_rule(name, subjects, own_seed) if chance(seed, "judged", name) < JUDGED_SHARE else None
+        asks = None
+        if chance(seed, "judged", name) < JUDGED_SHARE:
+            asks = judged_rule(name, subjects, own_seed) or written_about(name, bank, seed)
         return asks or about_rule(pick(ABOUT_RULES, seed, "form", name), name, own_seed)
     return next(_worked(name, subjects, seed), None)
 

@@ -6,9 +6,12 @@ learner who broke a rule is asked about that rule, however rare the house on whi
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 
-from trainer.chance import shuffled
+from trainer.chance import pick, shuffled
+from trainer.quiz.bank import Question
+from trainer.quiz.from_bank import asked
 from trainer.quiz.question import Asked, OneOf, Slip
 from trainer.quiz.rule_kin import distractors, rules_by_name
 from trainer.quiz.unit import TOPIC_OF
@@ -19,6 +22,10 @@ from trainer.words import _
 PUT_RIGHT, WHY = "put-right", "why-it-matters"
 ABOUT_RULES = (PUT_RIGHT, WHY)
 """The two forms; an id is ``form.rule.seed``."""
+WRITTEN = "about"
+"""The form of a written question that is asked about a rule; its id is ``about.rule.question``."""
+LONGEST_ID = 80
+"""Letters of an id that records can keep."""
 WRONG = 3
 LARGEST = 60
 """Houses of more trusses than this are not asked about when a rule is due: a day there takes long to play."""
@@ -62,6 +69,8 @@ def rule_of(question: str) -> str:
     """Return the one rule that the question with this id is about; empty where it is about none, or about several."""
     form, _dot, rest = question.partition(".")
     name, _dot, seed = rest.rpartition(".")
+    if form == WRITTEN:
+        return rest.partition(".")[0]
     if form in ABOUT_RULES:
         return name
     family = next((each for each in JUDGING if each.name == form), None)
@@ -71,7 +80,22 @@ def rule_of(question: str) -> str:
 def house_of(question: str) -> str:
     """Return the id of the house that the question with this id is about; empty where it is about none."""
     form, _dot, rest = question.partition(".")
-    return "" if form in ABOUT_RULES else rest.rpartition(".")[0]
+    return "" if form in (*ABOUT_RULES, WRITTEN) else rest.rpartition(".")[0]
+
+
+def written_about(rule: str, bank: Iterable[Question], seed: int) -> Asked | None:
+    """Return a written question that is about a rule, under an id of its own by which it counts for the rule."""
+    found = [each for each in bank if rule in each.rules and len(f"{WRITTEN}.{rule}.{each.id}") <= LONGEST_ID]
+    if not found:
+        return None
+    question = pick(found, seed, "written about", rule)
+    return replace(asked(question, seed), id=f"{WRITTEN}.{rule}.{question.id}", rules=(rule,))
+
+
+def written_again(id_: str, bank: Mapping[str, Question], seed: int) -> Asked | None:
+    """Return the same again by its id; none where the bank no longer has it."""
+    question = bank.get(id_.rpartition(".")[2])
+    return replace(asked(question, seed), id=id_, rules=(rule_of(id_),)) if question else None
 
 
 def judged_rule(rule: str, subjects: Sequence[Subject], seed: int) -> Asked | None:
@@ -80,6 +104,6 @@ def judged_rule(rule: str, subjects: Sequence[Subject], seed: int) -> Asked | No
     small = [subject for subject in subjects if len(subject.layout.members) <= LARGEST]
     for subject in shuffled(small, seed, rule, "house")[:HOUSES_TRIED]:
         for family in families:
-            if (asked := family.ask_about(rule, subject, seed % TURNS)) is not None:
-                return asked
+            if (question := family.ask_about(rule, subject, seed % TURNS)) is not None:
+                return question
     return None

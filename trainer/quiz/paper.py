@@ -15,7 +15,7 @@ from trainer.chance import chance
 from trainer.quiz.bank import Question
 from trainer.quiz.blueprint import Blueprint, PaperPart, blueprint
 from trainer.quiz.from_bank import asked
-from trainer.quiz.of_rules import ABOUT_RULES, about_rule, rule_of
+from trainer.quiz.of_rules import ABOUT_RULES, WRITTEN, about_rule, rule_of, written_again
 from trainer.quiz.question import Asked
 from trainer.quiz.unit import TOPICS, Topic
 from trainer.quiz.worked import FAMILIES, Subject
@@ -84,6 +84,8 @@ def question_again(
     if id_ in bank:
         return asked(bank[id_], seed)
     name, _dot, rest = id_.partition(".")
+    if name == WRITTEN:
+        return written_again(id_, bank, seed)
     level, _dot, own_seed = rest.rpartition(".")
     if name in ABOUT_RULES and own_seed.isdigit():
         return about_rule(name, level, int(own_seed))

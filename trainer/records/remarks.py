@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+import hashlib
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from itertools import groupby, pairwise
 
 from trainer.records.attempt import Attempt
-from trainer.records.chain import JsonObject
+from trainer.records.chain import JsonObject, canonical
 from trainer.records.gradebook import MINUTE, allowed_minutes, granted_to, lost_ms, ticket_content, used_ms
-from trainer.words import _, ngettext
+from trainer.words import _, listed, ngettext
 
 TOO_QUICK, WITHIN = 40, 2_000
 """More separate acts than this within so many ms are not done by hand."""
+LEAST_COPIED = 10
+"""Fewer acts than this may be the same by chance."""
 STOPPED = 0.1
 """More of the time allowed than this spent in stops is worth a question."""
 
@@ -87,6 +90,31 @@ def tickets_used_twice(attempts: Iterable[Attempt]) -> dict[str, str]:
     nonces = {each.id: str(nonce) for each in attempts if (nonce := ticket_content(each).get("nonce")) is not None}
     often = Counter(nonces.values())
     return {id_: _used(often[nonce]) for id_, nonce in nonces.items() if often[nonce] > 1}
+
+
+def copies(attempts: Iterable[Attempt]) -> dict[str, str]:
+    """Return, by id, what is to be said of attempts that did the same as another, each act at the same time in it."""
+    by_course: dict[bytes, dict[str, str]] = {}
+    for each in attempts:
+        acts = [
+            [int(act["at"]) - house.began, act["action"]] for house in each.houses for act in house.acts
+        ]  # fmt: skip
+        if len(acts) >= LEAST_COPIED:
+            by_course.setdefault(hashlib.sha256(canonical(acts)).digest(), {})[each.id] = each.code
+    text = _("Each act of it was done in {code} too, at the same time to the millisecond. One of them is a copy.")
+    return {
+        id_: text.format(code=listed(sorted({f"{code} ({other[:8]})" for other, code in same.items() if other != id_})))
+        for same in by_course.values()
+        if len(same) > 1
+        for id_ in same
+    }
+
+
+def seen_together(attempts: Iterable[Attempt]) -> dict[str, str]:
+    """Return, by id, what shows only where several attempts are looked at: tickets used twice, and copies."""
+    every = list(attempts)
+    used, copied = tickets_used_twice(every), copies(every)
+    return {id_: " ".join(filter(None, (used.get(id_), copied.get(id_)))) for id_ in used | copied}
 
 
 def _used(n: int) -> str:

@@ -16,7 +16,7 @@ from trainer.records.clock import moment
 from trainer.records.gradebook import HOUSES_DIFFER, grades_of, houses_differ, score_of
 from trainer.records.judging import missing_from
 from trainer.records.proof import Proved
-from trainer.records.remarks import remarks, tickets_used_twice
+from trainer.records.remarks import remarks, seen_together
 from trainer.report.class_book import BOOK_HEAD, GRADE_COLUMNS, book_rows, filled, grade_cells
 from trainer.report.in_words import lasting
 from trainer.rules import all_rules, title_of
@@ -135,7 +135,7 @@ def class_content(
 
 def _remarks(attempts: Sequence[tuple[Attempt, str]]) -> Iterator[str]:
     """What is worth a look before anything is signed: doubts, and what happened on the way."""
-    twice = tickets_used_twice(attempt for attempt, _trust in attempts)
+    twice = seen_together(attempt for attempt, _trust in attempts)
     for attempt, _trust in attempts:
         seen = (*attempt.doubts, *attempt.remarks) if isinstance(attempt, Proved) else ()
         for text in (*seen, *filter(None, [twice.get(attempt.id)])):

@@ -52,6 +52,9 @@ def to_dxf(layout: Layout, title: str) -> str:
         _layer(document, layer, line_type)
         for start, finish in getattr(layout.roof, name):
             space.add_line(start[:2], finish[:2], {"layer": layer})
+    for ring in layout.roof.steps:
+        ends = sorted(place[:2] for place in ring)
+        space.add_line(ends[0], ends[-1], {"layer": _layer(document, "GABLE_FACES")})
     left, bottom, right, top = sheet.box
     space.reset_extents((left, bottom, 0), (right, top, 0))
     document.set_modelspace_vport(height=top - bottom, center=((left + right) / 2, (bottom + top) / 2))

@@ -12,7 +12,7 @@ from trainer.board.scenes.folders import choose_folder
 from trainer.board.widgets import Button, Label, LineEntry, Widget
 from trainer.records.desk import take_back
 from trainer.records.errors import RecordsError
-from trainer.records.remarks import remarks
+from trainer.records.remarks import remarks, seen_together
 from trainer.records.stick import RESULTS, Place, places, results_in
 from trainer.records.verify import covers
 from trainer.words import _, listed, ngettext
@@ -134,9 +134,10 @@ class TakeBack:
             for each in came.taken
             if each.fate == "other"
         ]
-        for result in self.results:
-            code = result.attempt.code
-            lines += [_("{code}: {text}").format(code=code, text=text) for text in remarks(result.attempt)]
+        together = seen_together(result.attempt for result in self.results)
+        for attempt in (result.attempt for result in self.results):
+            seen = (*remarks(attempt), *filter(None, [together.get(attempt.id)]))
+            lines += [_("{code}: {text}").format(code=attempt.code, text=text) for text in seen]
         self.written = {code: text for code, text in self.written.items() if code not in came.signed}
         self._again()
         self.said = tuple(lines)
