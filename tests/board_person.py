@@ -156,6 +156,12 @@ class Person:
         for char in f"{number:g}" if float(number).is_integer() else f"{number:.1f}":
             self.key(char)
 
+    def type_measure(self, number: float) -> None:
+        """Type a measure along a wall: digits go there from anywhere, a minus moves the plan away."""
+        if number < 0:
+            self.tab_to("entry", "Along it")
+        self.type(number)
+
     def tab_to(self, role: str, name: str) -> None:
         for _ in range(80):
             node = self.focused
@@ -180,7 +186,7 @@ class Person:
         assert next(c.key for c in self.see("list", listing).children if c.value == "chosen") == row
 
     def press_until(self, key: str, choice: str, wanted: str) -> None:
-        for _ in range(20):
+        for _ in range(60):
             if self.see("choice", choice).value == wanted:
                 return
             self.key(key)
@@ -284,7 +290,7 @@ class ByKeyboard(_Hands):
         start = "corner" if action.measured_from is None else "the last mark"
         while person.sees("choice", "Tape from") and not person.see("choice", "Tape from").value.startswith(start):
             person.key("k")
-        person.type(action.at - (action.measured_from or 0))
+        person.type_measure(action.at - (action.measured_from or 0))
         person.key("enter")
 
     def _fit(self, action: Fit) -> None:
@@ -309,16 +315,20 @@ class ByKeyboard(_Hands):
                 person.type(number)
         person.key("enter")
 
+    def got_ready(self, action: Stand) -> None:
+        """Choose what else there is to choose of a truss that is in the hand."""
+
     def _stand(self, action: Stand) -> None:
         person = self.person
         person.key("s")
         person.arrow_to(action.tag, "Yard")
+        self.got_ready(action)
         member = person.work.site.layout.by_tag[action.tag]
         aim = aims_of(person.work.site.layout.house.plan, member, action.start, action.finish)[0]
         person.press_until("w", "Wall", aim.wall)
         if (person.work.hand.aim.turned) != aim.turned:
             person.key("t")
-        person.type(aim.at)
+        person.type_measure(aim.at)
         person.key("tab")
         assert person.focused.name == "In from it"
         if aim.off or person.focused.value != "0 mm":

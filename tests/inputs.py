@@ -79,14 +79,25 @@ class Counted(Person):
             self.click((node.rect.right - 3, round(y)))
         super().click_row(listing, row)
 
-    def choose_by_mouse(self, choice: str, wanted: str) -> None:
-        """Step a choice the shorter way round."""
+    def press_until(self, key: str, choice: str, wanted: str) -> None:
+        """Step a choice by its key, back with Shift where that is shorter."""
+        steps, forward = self._steps(choice, wanted)
+        self.key(key, times=steps, shift=not forward)
+        super().press_until(key, choice, wanted)
+
+    def _steps(self, choice: str, wanted: str) -> tuple[int, bool]:
+        """How many steps of a choice it is to a value the shorter way round, and whether that is forward."""
         now = self.see("choice", choice).value
         widgets = (w for region in self.app.scene.roots.values() for w in region.walk())
         options = next(w.options for w in widgets if isinstance(w, Choice) and w.name == choice)
         steps = (options.index(wanted) - options.index(now)) % len(options)
         forward = steps <= len(options) / 2
-        for _ in range(steps if forward else len(options) - steps):
+        return (steps if forward else len(options) - steps), forward
+
+    def choose_by_mouse(self, choice: str, wanted: str) -> None:
+        """Step a choice the shorter way round."""
+        steps, forward = self._steps(choice, wanted)
+        for _ in range(steps):
             box = self.see("choice", choice).rect
             self.click((box.right - 12 if forward else box.left + 12, box.bottom - 12))
 
@@ -576,6 +587,12 @@ class QuickKeys(ByKeyboard):
         else:
             for each in acts:
                 getattr(self, f"_{each.do}")(each)
+
+    def got_ready(self, action: Stand) -> None:
+        """Choose what its ends on plates are fixed with, where that is done in one go."""
+        with_ = next((fix.with_ for fix in self.acts if isinstance(fix, Fix) and fix.with_ not in BRACKETS), None)
+        if with_ and self.person.sees("choice", "Ends on plates with"):
+            self.person.press_until("c", "Ends on plates with", thing(with_))
 
     def _ready(self, action: AnyAction) -> None:
         """Choose what the choice of going on belongs to: a bracket, a truss in the hand."""

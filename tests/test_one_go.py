@@ -9,6 +9,7 @@ from board_person import Person
 from inputs import QuickMouse, built
 from sizes import some
 
+from trainer.order import Step
 from trainer.order.inspection import sample
 from trainer.records.judging import session_of
 from trainer.records.seat import Seat
@@ -17,6 +18,7 @@ from trainer.session.hands import RIGHT_BEFORE, brackets_along, fix_along, hold_
 from trainer.session.runs import go_round, parts_alike, stand_run, straps_alike, strike_alike
 from trainer.site import AnyAction, Brace, Fit, Fix, Mark, Restrain, Stand, parse_diary, query, write_diary
 from trainer.site.actions import Measure, Plumb, String, Unbrace, Undo
+from trainer.site.steps import step_actions
 from trainer.terms import Mode
 
 
@@ -290,3 +292,11 @@ def test_a_part_goes_on_every_truss_of_its_kind_that_has_none() -> None:
     first = Fit(part="batten", on="S2")
     attempt.do(Fit(part="batten", on="S1"))
     assert [one.on for one in parts_alike(attempt.site, first)] == ["S2", "S3", "S4"]
+
+
+def test_where_a_truss_stands_in_the_place_of_one_just_like_it_a_hint_offers_the_one_that_waits() -> None:
+    attempt = session("thornbill")
+    there = layout_of("thornbill").by_tag["ST2"]
+    attempt.do(Stand(tag="ST3", start=there.start, finish=there.finish))
+    step = Step("stand", "ST3")
+    assert {action.tag for action in step_actions(attempt.site, step)} == {"ST2"}

@@ -95,12 +95,14 @@ def _mark(site: Site, step: Step) -> tuple[Mark]:
 
 
 def _stand(site: Site, step: Step) -> tuple[Stand, ...]:
-    """As drawn; a truss with like ends also the other way about."""
+    """As drawn; a truss with like ends also the other way about. Where it stands in another's place, one like it."""
     member = site.layout.by_tag[step.tag]
-    as_drawn = Stand(tag=member.tag, start=member.start, finish=member.finish)
+    like = (m.tag for m in site.layout.members if m.like == member.like and m.tag in site.at_place.keys() - site.stood)
+    tag = next(like, member.tag) if member.tag in site.stood else member.tag
+    as_drawn = Stand(tag=tag, start=member.start, finish=member.finish)
     if not same_both_ways(member):
         return (as_drawn,)
-    return as_drawn, Stand(tag=member.tag, start=member.finish, finish=member.start)
+    return as_drawn, Stand(tag=tag, start=member.finish, finish=member.start)
 
 
 def _tie(site: Site, step: Step) -> tuple[Brace, ...]:
