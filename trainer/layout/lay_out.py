@@ -70,9 +70,12 @@ class _UpThrough(NoBearing):
 
 def _narrow(at: Point) -> Refusal:
     return Refusal(
-        _("a narrow recess beside a gable that goes on over the house"),
+        _("beside a gable that goes on over the house"),
         at,
-        _("The eaves of two roofs would meet in it. Make it wider than two overhangs, or let the gable be an eave."),
+        _(
+            "Eaves would run into each other here. Make a recess wider than two overhangs, and a short wall longer than "
+            "one; or let the gable be an eave."
+        ),
     )
 
 
