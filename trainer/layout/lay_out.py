@@ -73,8 +73,8 @@ def _narrow(at: Point) -> Refusal:
         _("beside a gable that goes on over the house"),
         at,
         _(
-            "Eaves would run into each other here. Make a recess wider than two overhangs, and a short wall longer than "
-            "one; or let the gable be an eave."
+            "Eaves would run into each other here. Make a recess wider than two overhangs, and a short wall longer "
+            "than one; or let the gable be an eave."
         ),
     )
 
