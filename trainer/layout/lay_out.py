@@ -115,12 +115,13 @@ class _Drafting:
         for index, (opening, _girder) in enumerate(self.ground.girders):
             self._saddles(index, opening)
         self._run_on()
-        bitten = any(opening.bitten for opening in self.wings.openings)
-        if bitten or any(len(row.same) > 1 for row in self.rows):
-            self.rafters += over_flats(self.ground, self.drafts, self.rafters, thorough=bitten)
+        parted = len(roof_parts(self.house.roof_plan)) > 1
+        thorough = parted or any(opening.bitten for opening in self.wings.openings)
+        if thorough or any(len(row.same) > 1 for row in self.rows):
+            self.rafters += over_flats(self.ground, self.drafts, self.rafters, thorough=thorough)
         self._check_carried()
         self._check_girders()
-        if len(roof_parts(self.house.roof_plan)) > 1:
+        if parted:
             self._check_under_roof()
             self._check_apart()
 
