@@ -195,6 +195,9 @@ class Foreman:
         site = self.site
         if isinstance(action, Restrain):
             routine = straps_alike(site, action)
+            asked = [hint.action for hint in hints(site) if isinstance(hint.action, Restrain)]
+            if not all(any(_alike(strap, one) for one in asked) for strap in routine):
+                return (action,)
         elif isinstance(action, Unbrace):
             routine = strike_alike(site, action)
         elif isinstance(action, Measure):
@@ -284,6 +287,13 @@ class Foreman:
                     best = run
                 in_runs |= {at for at in there[:good] if at is not None}
         return best, sorted({at for at in left if at not in in_runs} | stoppers)
+
+
+def _alike(one: Restrain, other: Restrain) -> bool:
+    """Whether two pieces lie in one line, either way about."""
+    ends = ((other.start, other.finish), (other.finish, other.start))
+    near = any(math.dist(one.start, a) <= 2 * NEAR and math.dist(one.finish, b) <= 2 * NEAR for a, b in ends)
+    return one.kind == other.kind and near
 
 
 def how_much(acts: Acts) -> int:
@@ -657,7 +667,7 @@ def lines(levels: list[str]) -> Iterator[str]:
             for hands in (True, False):
                 try:
                     figures.append(str(built(level, player, hands=hands)))
-                except AssertionError as error:
+                except (AssertionError, LookupError, ValueError) as error:
                     figures.append("-")
                     print(f"{level} {player.__name__} {hands}: {error}", file=sys.stderr)
         yield f"{level:18} {figures[0]:>6} {figures[1]:>7} {figures[2]:>6} {figures[3]:>7}"
