@@ -23,6 +23,7 @@ from trainer.board.tools.panel import DO_IT
 from trainer.board.tools.plan import SLUNG_NAMES
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS, stage_of
 from trainer.board.widgets import Choice
+from trainer.layout.bracing import Restraint
 from trainer.plan import Point
 from trainer.rules.judge import judge
 from trainer.session.hands import brackets_along, fix_along, hold_it, run_on, straighten_along
@@ -195,7 +196,7 @@ class Foreman:
         site = self.site
         if isinstance(action, Restrain):
             routine = straps_alike(site, action)
-            asked = [hint.action for hint in hints(site) if isinstance(hint.action, Restrain)]
+            asked = site.job.restraints
             if not all(any(_alike(strap, one) for one in asked) for strap in routine):
                 return (action,)
         elif isinstance(action, Unbrace):
@@ -289,7 +290,7 @@ class Foreman:
         return best, sorted({at for at in left if at not in in_runs} | stoppers)
 
 
-def _alike(one: Restrain, other: Restrain) -> bool:
+def _alike(one: Restrain, other: Restraint) -> bool:
     """Whether two pieces lie in one line, either way about."""
     ends = ((other.start, other.finish), (other.finish, other.start))
     near = any(math.dist(one.start, a) <= 2 * NEAR and math.dist(one.finish, b) <= 2 * NEAR for a, b in ends)
