@@ -38,11 +38,12 @@ def open_outline(person: Person) -> None:
 
 
 def drawn_faulty(person: Person) -> None:
-    """A gable that ends at an inside corner: a fault at its place, and the roof still shown."""
+    """Two gables that meet at a corner: a fault at its place, and the roof still shown."""
     paced(person)
     person.tab_to("plan", "Sheet")
-    person.key("n", times=5)
-    person.key("2")
+    for _wall in range(2):
+        person.key("n")
+        person.key("2")
 
 
 def _tab(person: Person, name: str) -> None:

@@ -10,7 +10,7 @@ from trainer.quiz.question import Asked
 from trainer.quiz.worked import Subject
 from trainer.quiz.worked.action_words import action_line
 from trainer.quiz.worked.judging import DAYS, JUDGING, PLACED
-from trainer.quiz.worked.moments import ATTEMPTS, Crew, Moment, moment_of
+from trainer.quiz.worked.moments import Crew, Moment, moment_of
 from trainer.rules import all_rules, judged
 from trainer.site import Site
 
@@ -18,14 +18,12 @@ WHY = {rule.name: rule.why for rule in all_rules()}
 FIX = {rule.name: rule.fix for rule in all_rules()}
 
 
-def found_of(crew: Crew, subject: Subject, seed: int) -> set[str]:
+def found_of(crew: Crew) -> set[str]:
     """The rules that are broken by the last thing that a crew does, as ``trainer grade`` finds them."""
-    for again in range(ATTEMPTS):
-        outcome = judged(subject.day(seed * ATTEMPTS + again), crew.actions)
-        if outcome is not None:
-            last = len(crew.actions) - 1
-            return {finding.rule for finding in outcome[1] if finding.event == last}
-    raise AssertionError("one of both days can be done")
+    outcome = judged(crew.site.job, crew.actions)
+    assert outcome is not None, "it can be done"
+    last = len(crew.actions) - 1
+    return {finding.rule for finding in outcome[1] if finding.event == last}
 
 
 def told(crew: Crew, subject: Subject, moment: Moment) -> list[str]:
@@ -37,18 +35,17 @@ def listed_in(text: str) -> list[str]:
     return [line.rstrip(".") for line in re.split(r"(?:^|\. )\d+\. ", text) if line]
 
 
-def moment_in(q: Asked, s: Subject) -> tuple[Moment, int]:
+def moment_in(q: Asked, s: Subject) -> Moment:
     (rule,) = q.rules
-    seed = int(q.id.rpartition(".")[2]) % DAYS
-    moment = moment_of(s, rule, seed)
+    moment = moment_of(s, rule, int(q.id.rpartition(".")[2]) % DAYS)
     assert moment is not None
-    assert rule in found_of(moment.wrong, s, seed)
-    assert not found_of(moment.right, s, seed)
-    return moment, seed
+    assert rule in found_of(moment.wrong)
+    assert not found_of(moment.right)
+    return moment
 
 
 def which_crew(q: Asked, s: Subject) -> None:
-    moment, _seed = moment_in(q, s)
+    moment = moment_in(q, s)
     (rule,) = q.rules
     lists = [listed_in(line.partition(": ")[2]) for line in q.text.split("\n")[1:]]
     guilty = 1 + lists.index(told(moment.wrong, s, moment))
@@ -59,7 +56,7 @@ def which_crew(q: Asked, s: Subject) -> None:
 
 
 def what_now(q: Asked, s: Subject) -> None:
-    moment, _seed = moment_in(q, s)
+    moment = moment_in(q, s)
     (rule,) = q.rules
     lines = listed_in(q.text.split("\n")[1])
     (choice,) = right(q)

@@ -13,7 +13,14 @@ import pygame
 from board_screens import at
 
 SIZE = (1280, 800)
-PICTURES = {"path": "houses", "plan": "stand", "falling": "fallen", "section": "section"}
+PICTURES = {
+    "path": "houses",
+    "plan": "stand",
+    "falling": "fallen",
+    "section": "section",
+    "desk": "desk_out",
+    "granting": "desk_eased",
+}
 """Name of each picture, and the screen that it is of."""
 
 

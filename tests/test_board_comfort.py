@@ -5,11 +5,14 @@ from pathlib import Path
 
 import pygame
 import pytest
+from attempts import right
 from board_person import Person
 
 from trainer.board.command import Command, matching
 from trainer.board.scenes.work import Work
 from trainer.board.settings import FILE, Settings, read_settings, write_settings
+from trainer.site import HandOver
+from trainer.words import CAUTION, IN_SHORT
 
 
 def test_what_is_chosen_is_remembered_for_the_next_start(tmp_path: Path) -> None:
@@ -132,3 +135,65 @@ def test_the_bar_of_a_text_is_dragged_by_mouse() -> None:
     moved = person.see("scroll", "Keys").children[0]
     assert moved.value == text.value
     assert person.app.ui.memory["scroll:Keys"] > 100
+
+
+@pytest.mark.parametrize("size", [(1280, 800), (1366, 768)])
+def test_the_houses_keep_title_and_caution_in_sight_at_twice_the_text(size: tuple[int, int]) -> None:
+    person = Person(size, scale=2.0)
+    person.wait_for_houses()
+    person.arrow_to("wren", "Houses")
+    person.wait(3)
+    title = person.see("heading", "Broken hip and valley")
+    assert (
+        title.rect.height and not title.cut and IN_SHORT in " ".join(person.app.scene.plan._note_lines(person.app.ui))
+    )
+    person.tab_to("choice", "Show")
+    while person.see("choice", "Show").value != "About this house":
+        person.key("right")
+    assert not person.sees("list", "Houses")
+    assert any(CAUTION in node.name or CAUTION in node.value for node in person.tree().walk())
+
+
+def test_a_large_screen_is_offered_larger_text_at_the_first_start_alone(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(pygame.display, "get_desktop_sizes", lambda: [(2560, 1440)])
+    person = Person((1920, 1080), data=tmp_path, remembered=True)
+    while not person.sees("button", "Skip"):
+        person.wait()
+    for scale in (1.25, 1.5):
+        person.tab_to("button", "Larger text")
+        person.key("enter")
+        assert person.app.look.scale == scale
+    assert not person.sees("button", "Larger text")
+    again = Person((1920, 1080), data=tmp_path)
+    again.wait_for_houses()
+    again.key("f")
+    assert not again.sees("button", "Larger text")
+
+
+def at_work(person: Person) -> None:
+    """Stand before a whole roof."""
+    person.wait_for_houses()
+    person.arrow_to("wren", "Houses")
+    person.key("p")
+    for action in right("wren", 4):
+        if not isinstance(action, HandOver):
+            person.work.session.do(action)
+    person.work.changed()
+    person.wait(3)
+
+
+def test_a_magnifying_glass_letters_what_the_plan_has_no_room_for() -> None:
+    person = Person(scale=2.0)
+    at_work(person)
+    assert person.plan._left_out_in_words()
+    person.key("f10")
+    person.move(person.plan.rect.center)
+    person.wait(2)
+    glass = person.plan.magnifier
+    assert glass is not None and glass._lettered is not None and person.plan._painted is not None
+    assert len(glass._lettered.left_out) < len(person.plan._painted.left_out)
+    person.key("f10")
+    person.wait()
+    assert person.plan.magnifier is None

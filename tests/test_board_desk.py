@@ -1,4 +1,4 @@
-"""The assessor's desk: a class is handed out on a stick, sat, taken back and told of, by the desk's own buttons."""
+"""The assessor's desk by keyboard alone: a class is handed out on a stick, sat, taken back and reported on."""
 
 from __future__ import annotations
 
@@ -49,7 +49,7 @@ def desk_at(folder: Path, clock: Clock) -> tuple[Person, DeskScreen]:
     person = at_home(folder / "office", clock)
     person.app.services.go_assessments()
     person.wait()
-    push(person, "Assessor's desk")
+    press(person, "Assessor's desk")
     screen = person.app.scene
     assert isinstance(screen, DeskScreen)
     screen.file = str(folder / "assessor.pem")
@@ -75,7 +75,7 @@ def test_a_class_over_a_stick_by_the_desks_own_buttons(tmp_path: Path) -> None:
     stick = tmp_path / "class"
     person.app.services.ui.memory["folders/last"] = tmp_path
     press(person, "Write the folder for the seats")
-    push(person, "Make and use class")
+    press(person, "Make and use class")
     assert f"{len(CODES)} tickets are in it" in all_text(person)
 
     codes = {}

@@ -7,7 +7,7 @@ from functools import cache
 from itertools import combinations, pairwise, product
 
 import pytest
-from attempts import layout_of
+from attempts import layout_of, level_of, right
 from board_screens import SCALES, SIZES, at
 from sizes import by_size
 
@@ -17,7 +17,9 @@ from trainer.picture.model import Box, Item, Line, Picture, Polygon, Text, fit
 from trainer.picture.on_screen import on_screen, ring_round
 from trainer.picture.placing import Lettering, letter, place_texts
 from trainer.picture.sheet import plan_picture
+from trainer.picture.side_by_side import side_by_side
 from trainer.picture.taken import crosses
+from trainer.session import Session
 
 SCREENS = (
     "job_sheet", "stand", "section", "section_line", "section_across", "one_truss", "two_trusses", "faulty_truss",
@@ -55,8 +57,8 @@ def test_lettering_can_be_read_whole(screen: str, size: tuple[int, int], scale: 
     boxes: list[tuple[str, Box]] = [(text.text, text_box(text, view.camera.view.scale)) for text in written]
     assert not [(a[0], b[0]) for a, b in combinations(boxes, 2) if meet(a[1], b[1])]
     wide, high = view.rect.size
-    for name, (left, low, right, top) in boxes:
-        (x0, y0), (x1, y1) = view.camera.view.to_px((left, top)), view.camera.view.to_px((right, low))
+    for name, (left, low, end, top) in boxes:
+        (x0, y0), (x1, y1) = view.camera.view.to_px((left, top)), view.camera.view.to_px((end, low))
         assert x0 >= -1 and y0 >= -1 and x1 <= wide + 1 and y1 <= high + 1, f"{name} is cut"
 
 
@@ -140,6 +142,16 @@ def test_every_tag_is_written_once_shares_a_range_or_is_said_to_wait(
     assert not any(meet(a, b) for a, b in combinations(boxes, 2))
 
 
+def test_two_roofs_in_one_drawing_have_the_tags_of_both() -> None:
+    site = Session(level_of("wren"), 4, layout=layout_of("wren"))
+    site.replay(right("wren", 4)[:200])
+    picture = side_by_side([site.site, site.site], "", "")
+    scale = fit(picture.box, 700, 1200).scale
+    lettered = letter(picture.items(), scale, within=picture.box)
+    found = [*meant(lettered), *lettered.left_out]
+    assert sorted(found) == sorted([*site.site.stood, *site.site.stood])
+
+
 def test_a_range_means_neighbours_alone() -> None:
     _scale, lettered = on_plan("brolga", (760, 600))
     layout = layout_of("brolga")
@@ -165,4 +177,4 @@ def test_a_ring_goes_round_its_tag_which_stands_once(tag: str) -> None:
     ring = next(item for item in over.items if isinstance(item, Line))
     box = text_box(own, scale)
     assert not any(crosses(side, box) for side in pairwise(ring.points))
-    assert own.at == under.alone[tag].at  # it covers the one that is there
+    assert own.names is not None and own.at == under.alone[own.names].at  # it covers the one that is there

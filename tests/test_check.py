@@ -12,7 +12,7 @@ from typer.testing import CliRunner
 from trainer.cli import app
 from trainer.layout import lay_out
 from trainer.level import level_schema, parse_level, style_schema
-from trainer.shipped import bank_paths, find_level, level_paths, style_paths
+from trainer.shipped import bank_paths, course_path, find_level, level_paths, style_paths
 
 SHED = """\
 schema: 1
@@ -43,7 +43,7 @@ def test_the_shipped_levels_are_sound_and_can_be_laid_out() -> None:
     code, out, err = run("check", find_level("wren").parent)
     assert code == 0
     assert [Path(line.split(": ")[0]) for line in out] == sorted(level_paths())
-    files = len(level_paths()) + len(style_paths()) + len(bank_paths())
+    files = len(level_paths()) + len(style_paths()) + len(bank_paths()) + 1  # and the course
     assert f"{files} files checked, no faults" in err
 
 
@@ -96,6 +96,16 @@ def test_a_lone_file_of_a_bank_is_not_asked_for_the_whole_of_it() -> None:
 
 def test_a_sound_file_and_an_id() -> None:
     assert run("check", "wren")[0] == 0
+
+
+def test_a_course_beside_the_levels_is_checked_with_them(shed: Path) -> None:
+    course = shed.parent / "course"
+    course.mkdir()
+    text = course_path().read_text(encoding="utf-8")
+    (course / "course.yaml").write_text(text.replace("watch: thornbill", "watch: thornbil", 1), encoding="utf-8")
+    code, out, _err = run("check", shed.parent)
+    assert code == 1
+    assert any(line.startswith(f"{course / 'course.yaml'}:") and "thornbill" in line for line in out)
 
 
 def test_every_fault_of_every_file_is_a_line_with_its_place(shed: Path) -> None:

@@ -16,7 +16,7 @@ from report_made import Page, plain
 from typer.testing import CliRunner
 
 from trainer.cli import app
-from trainer.words import CAUTION, INVENTED
+from trainer.words import CAUTION, FORMULAS, INVENTED
 
 RUNNER = CliRunner()
 WORDS = ("paper", "--level", "wren", "--count", "40", "--seed", "2")
@@ -162,3 +162,14 @@ def test_a_page_to_practise_with_is_html_alone(words: tuple[str, ...]) -> None:
 def test_wrong_calls_say_what_to_do(words: tuple[str, ...], said: str) -> None:
     _out, err = run("paper", *words, leaves=2)
     assert said in err
+
+
+def test_a_house_too_large_to_be_read_on_paper_is_refused_in_plain_words(tmp_path: Path) -> None:
+    out = tmp_path / "paper.pdf"
+    _said, told = run("paper", "--level", "brolga", "--count", "5", "-o", str(out), leaves=2)
+    assert "brolga has 255 trusses" in told and not out.exists()
+    run("paper", "--level", "brolga", "--count", "5", "--json")
+
+
+def test_formulas_stand_on_a_paper_with_sums() -> None:
+    assert plain(FORMULAS) in plain(page().text)

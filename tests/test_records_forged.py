@@ -300,6 +300,30 @@ def test_two_openings_under_one_id_are_both_kept_and_shown(tmp_path: Path) -> No
     assert "has several ends" in run("records", "collect", results, "--data", tmp_path / "again")[1]
 
 
+@pytest.mark.parametrize("slow", [True, False])
+def test_what_was_sent_in_from_a_file_is_seen_everywhere_and_no_ticket_makes_it_supervised(
+    tmp_path: Path, slow: bool
+) -> None:
+    """Slowly, and then the seat says so; or quicker than a hand, whatever the seat says."""
+    typed = told_of(built("wren-07", 1, "ab", apart=900 if slow else 1))
+    sent = {"kind": "from file", "at": NOON}
+    made = Attempt(chain(typed[0], *([sent] if slow else []), *typed[1:]))
+    word = "sent in from a file" if slow else "No hand is as quick"
+    results, data = forged_class(tmp_path, made)
+    collected = run("records", "collect", results, "--data", data)[1]
+    table = run("records", "list", "--data", data)[0]
+    pages = tmp_path / "pages"
+    run("report", "-o", pages, "--data", data)
+    texts = [path.read_text(encoding="utf-8").replace("&#39;", "'") for path in sorted(pages.glob("*.html"))]
+    assert len(texts) == 2
+    for text in (collected, table, run("verify", results, "--data", data)[0], *texts):
+        assert word in " ".join(text.split())
+    (listed,) = json.loads(run("records", "list", "--data", data, "--json")[0])["attempts"]
+    assert listed["trust"] == "self-study" and word in listed["trust_why"]
+    signed, _page, _listed = through_all(tmp_path, results, data)
+    assert word in signed, "said before whoever signs relies on it"
+
+
 def test_signs_of_a_terminal_are_not_printed(tmp_path: Path) -> None:
     assert printable("a\x1b[2J\u202eb\x9b\u200f\tc\n") == "a[2Jb\tc\n"
     first = {**opening(mode="assessment"), "title": "\x1b]0;mine\x07\u202egnihton"}

@@ -107,8 +107,8 @@ tell("found")
 KEYBOARD = {"Esc", "Enter", "Delete", "Ctrl", "Shift", "Tab", "Alt", "Space", "Home", "End", "Page", "Down"}
 """What stands on the keys."""
 LEVELS = re.compile("|".join(path.stem for path in level_paths()))
-DATA = re.compile(r"Broken hip|wren|A gabled wing|A girder spans|One hip of|runs off the back")
-"""Words of the level file, which is its own data."""
+DATA = re.compile(r"one running measure|Broken hip|wren|A gabled wing|A girder spans|One hip of|runs off the back")
+"""Words of the level file and of the course, which are their own data."""
 
 
 FORMS = ("¹", "²", "³")

@@ -14,11 +14,13 @@ from typing import Any
 import pygame
 import pytest
 from board_person import Person
+from board_table import paced, table_of
 
 from trainer.board.angled_view import AngledView
 from trainer.board.library import read_entry
 from trainer.board.scenes.work import Work
 from trainer.site import Brace, Fix, Remove, Stand
+from trainer.table import MoveWall
 
 LONG_HOUSE = """
 schema: 1
@@ -155,3 +157,49 @@ def test_moving_another_view(benchmark: Any, person: Person, view: str) -> None:
     work.views.show("plan")
     person.wait(10)
     assert open_now.layer.paintings > 0
+
+
+COMB = "46200 right, 12900 up" + ", 5700 left, 4500 down, 4500 left, 4500 up" * 4 + ", 5400 left, close"
+"""A plan of twenty corners."""
+
+
+@pytest.fixture(scope="module")
+def at_table() -> Person:
+    """Somebody at the drawing table with a plan of twenty corners."""
+    someone = Person((1920, 1080))
+    paced(someone, COMB)
+    someone.wait(6)
+    assert len(table_of(someone).table.drawing.corners) == 20
+    return someone
+
+
+def test_an_act_at_the_drawing_table(benchmark: Any, at_table: Person) -> None:
+    """A wall drawn out or in, up to the sheet with its layout and faults on the screen; the aim is 50 ms."""
+    table, out = table_of(at_table).table, [100, -100]
+
+    def draw() -> None:
+        table.act(MoveWall("A", out[0]))
+        out.reverse()
+        next_frame(at_table)
+
+    benchmark(draw)
+    assert table.study.layout is not None
+
+
+def test_dragging_a_wall_at_the_drawing_table(benchmark: Any, at_table: Person) -> None:
+    """A frame while a wall is held and the views beside follow it; the aim is 16 ms."""
+    plan, handle = table_of(at_table).plan, at_table.app.handle
+    a, b = table_of(at_table).table.drawing.ends(0)
+    x, y = plan.to_window(((a[0] + b[0]) / 2, a[1]))
+    at_table.press((x, y))
+    step = 0
+
+    def drag() -> None:
+        nonlocal step
+        step += 1
+        moved = (x, y + 4 + step % 40)
+        handle(pygame.event.Event(pygame.MOUSEMOTION, pos=moved, rel=(0, 0), buttons=(1, 0, 0)))
+        next_frame(at_table)
+
+    benchmark(drag)
+    at_table.let_go((x, y))

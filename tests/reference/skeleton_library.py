@@ -25,9 +25,9 @@ class Skeleton:
     """The roof at 45 degrees without eaves, as the library has it: there, height is distance."""
 
     def __init__(self, plan: PlatePlan) -> None:
-        """Extrude the plan along its skeleton; gables are edges at 90 degrees."""
+        """Extrude the plan along its skeleton; gables, and ends under another part's, are edges at 90 degrees."""
         # The library knows an edge by the corner that it ends at.
-        angles = [90.0 if plan.walls[i - 1].gable else 45.0 for i in range(len(plan.outline))]
+        angles = [45.0 if plan.walls[i - 1].eave else 90.0 for i in range(len(plan.outline))]
         solid = _polygon(plan).extrude_straight_skeleton_with_angles(_HIGHER_THAN_ANY_ROOF, [angles])
         assert solid is not None
         rings: list[list[Corner]] = [patch.to_coordinates()[0][:-1] for patch in solid]

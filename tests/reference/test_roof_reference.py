@@ -11,8 +11,10 @@ import pytest
 from plans import house_like_plan, random_plan
 from shapely import Point, Polygon
 from skeleton_library import Skeleton, crease_lengths
+from test_gables_inside import drawn as gabled_inside
+from test_round_corners import drawn as round_corner
 
-from trainer.plan import PlatePlan, Wall
+from trainer.plan import PlatePlan, Wall, roof_parts
 from trainer.roof import Face, RoofSpec, distance, solve
 
 PLAIN = RoofSpec(45)
@@ -21,6 +23,7 @@ SAME = 1e-3
 """mm; the library reckons a gable as a very steep plane, good to about 1e-5."""
 HIPPED = [random_plan(seed, 4 + 2 * (seed % 24)) for seed in range(100)]
 GABLED = [random_plan(seed, 4 + 2 * (seed % 28), gables=True) for seed in range(100)]
+PARTED = [*(gabled_inside(seed) for seed in range(100)), *(round_corner(seed) for seed in range(100))]
 HOUSES = [house_like_plan(seed) for seed in range(100)]
 
 
@@ -46,6 +49,24 @@ def test_heights_agree(plan: PlatePlan) -> None:
                 assert on_face == pytest.approx(height, abs=SAME)
                 assert distance(plan, x, y) == pytest.approx(height, abs=SAME)
     assert compared >= len(plan.outline) - len(plan.gables)
+
+
+@pytest.mark.parametrize("plan", PARTED, ids=range(200))
+def test_heights_agree_in_each_part_of_a_roof(plan: PlatePlan) -> None:
+    """A gable that ends at an inside corner, or the corner of a higher wall: each part as the library has it."""
+    parts = [(Polygon(part.outline), Skeleton(part)) for part in roof_parts(plan)]
+    compared = 0
+    for face in solve(plan, PLAIN).faces:
+        wall = plan.by_name[face.wall]
+        for x, y in places(face):
+            library = next((library for shape, library in parts if shape.contains(Point(x, y))), None)
+            height = library.height(x, y) if library else None
+            if height is not None:
+                compared += 1
+                on_face = (x - wall.a[0]) * wall.inward[0] + (y - wall.a[1]) * wall.inward[1]
+                assert on_face == pytest.approx(height, abs=SAME)
+                assert distance(plan, x, y) == pytest.approx(height, abs=SAME)
+    assert len(parts) > 1 and compared >= len(plan.outline) - len(plan.gables) - len(plan.against)
 
 
 @pytest.mark.parametrize("plan", HIPPED, ids=range(100))

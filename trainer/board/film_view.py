@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 
 import pygame
 
@@ -12,7 +11,7 @@ from trainer.board.camera import Camera
 from trainer.board.paint import Brush
 from trainer.board.widgets import Ui, Widget
 from trainer.picture.filmed import Seen, lifted
-from trainer.picture.model import Box, Item, Text, View
+from trainer.picture.model import Box, Item, Text, View, shifted
 
 MOST_CHANGED = 400
 """Where more than this came or went at once, all of it is painted again."""
@@ -65,7 +64,7 @@ class FilmView(Widget):
             assert self._still is not None
             window = surface.subsurface(self.rect.clip(surface.get_rect()))
             window.blit(self._still, (0, 0))
-            moving = [_raised(each.item, lifted(each.lift, now)) for each in self._moving(now) if each.lift]
+            moving = [shifted(each.item, (0.0, lifted(each.lift, now))) for each in self._moving(now) if each.lift]
             Brush(window, ui.look.colours, self._view, lettering=ui.look.scale).paint(moving)
         else:
             surface.fill(ui.look["paper"], self.rect)
@@ -121,10 +120,3 @@ class FilmView(Widget):
         ]
         Brush(self._still, ui.look.colours, self._view, lettering=ui.look.scale).paint(items)
         self._still.set_clip(None)
-
-
-def _raised(item: Item, by: float) -> Item:
-    """Return an item so many mm higher on the paper."""
-    if isinstance(item, Text):
-        return replace(item, at=(item.at[0], item.at[1] + by))
-    return replace(item, points=tuple((x, y + by) for x, y in item.points))

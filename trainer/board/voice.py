@@ -24,10 +24,16 @@ class Engine(Protocol):
     """As much of the system's voice as reading takes."""
 
     def say(self, text: str) -> object:
-        """Take a text to be spoken."""
+        """Take a text to be spoken after those before it."""
+
+    def connect(self, topic: str, cb: Callable[..., object]) -> object:
+        """Call ``cb`` with what is told of a ``topic``: each time that a text is begun, say."""
+
+    def stop(self) -> object:
+        """Speak no more of what was taken."""
 
     def runAndWait(self) -> object:  # noqa: N802 - the library's own name
-        """Speak it, and return when that is done."""
+        """Speak all of it, and return when that is done."""
 
 
 def _system_voice() -> Engine:
@@ -65,11 +71,10 @@ class Voice:
     def _run(self, parts: Sequence[str], stop: Event) -> None:
         try:
             engine = self._engine()
+            engine.connect("started-utterance", lambda **_told: engine.stop() if stop.is_set() else None)
             for part in parts:
-                if stop.is_set():
-                    return
                 engine.say(part)
-                engine.runAndWait()
+            engine.runAndWait()  # once: not every driver speaks again after that
         except Exception:
             self.there = False
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 
 import pygame
 
@@ -11,7 +10,7 @@ from trainer.board.plan_view import PlanView
 from trainer.board.widgets import Ui
 from trainer.picture.elevation import elevation, mirror
 from trainer.picture.falling import in_words
-from trainer.picture.model import Box, Item, Text
+from trainer.picture.model import Box, Item, Text, shifted
 from trainer.picture.solids import Stander
 from trainer.picture.yard import faults, foot_room, stacks
 from trainer.site import packs, shows
@@ -91,7 +90,7 @@ class YardView(PlanView):
         if self.other and self.other != chosen:
             more, below = self._truss(self.other, mirrored=False)
             down = box[1] - below[3] - BETWEEN * letters
-            items += [_moved(item, down) for item in more]
+            items += [shifted(item, (0.0, down)) for item in more]
             return items, (min(box[0], below[0]), below[1] + down, max(box[2], below[2]), box[3])
         if self.rect.height < PACKS_FROM * self.text_scale():
             return items, box
@@ -126,10 +125,3 @@ class YardView(PlanView):
 
 def _name(words: str, box: Box, letters: float) -> Text:
     return Text((box[0] + 100, box[3] - 12 * letters), words, "ink", 20.0, "px", anchor="start", bold=True)
-
-
-def _moved(item: Item, up: float) -> Item:
-    if isinstance(item, Text):
-        places = tuple((x, z + up) for x, z in item.places)
-        return replace(item, at=(item.at[0], item.at[1] + up), places=places)
-    return replace(item, points=tuple((x, z + up) for x, z in item.points))

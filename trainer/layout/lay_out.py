@@ -54,11 +54,28 @@ def lay_out(house: House) -> Layout:
     return changed(house, draft) if house.changes else draft({})
 
 
+class _UpThrough(NoBearing):
+    """Raised where a truss of one part would stand up through another's roof; becomes a refusal."""
+
+    def __init__(self, at: Point) -> None:
+        super().__init__(at)
+        self.refusal = Refusal(
+            _("a gable that goes on over the house"),
+            at,
+            _(
+                _("A truss would stand up through the roof here. Let the gable be an eave, or draw two houses."),
+            ),
+        )
+
+
 def _narrow(at: Point) -> Refusal:
     return Refusal(
-        _("a narrow recess beside a gable that goes on over the house"),
+        _("beside a gable that goes on over the house"),
         at,
-        _("The eaves of two roofs would meet in it. Make it wider than two overhangs, or let the gable be an eave."),
+        _(
+            "Eaves would run into each other here. Make a recess wider than two overhangs, and a short wall longer "
+            "than one; or let the gable be an eave."
+        ),
     )
 
 
@@ -139,7 +156,7 @@ class _Drafting:
                     distance(self.house.roof_plan, x + a, y + b) for a in (-off, 0, off) for b in (-off, 0, off)
                 )
                 if z > self.ground.height(whole) + SAME:
-                    raise NoBearing((x, y))
+                    raise _UpThrough((x, y))
 
     def _timber(self, girder: Draft) -> tuple[tuple[float, float], ...]:
         """From where to where a girder goes along x, and along y."""

@@ -8,7 +8,7 @@ zoom (``px``).
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from trainer.plan import Point
@@ -135,6 +135,24 @@ def flat(group: Group) -> Iterator[Item]:
             yield from flat(item)
         else:
             yield item
+
+
+def shifted(item: Item, by: Point) -> Item:
+    """Return an item moved so many mm to the right and up."""
+    if isinstance(item, Text):
+        return shifted_text(item, by)
+    return replace(item, points=tuple((x + by[0], y + by[1]) for x, y in item.points))
+
+
+def shifted_text(text: Text, by: Point) -> Text:
+    """Return a text moved with its places, and with what it names."""
+    dx, dy = by
+    at, *places = [(x + dx, y + dy) for x, y in (text.at, *text.places)]
+    names = text.names
+    if names is not None:
+        start, finish = [(x + dx, y + dy) for x, y in (names.start, names.finish)]
+        names = replace(names, start=start, finish=finish)
+    return replace(text, at=at, places=tuple(places), names=names)
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from dataclasses import replace
 from trainer.layout import Layout, Member
 from trainer.picture.model import Group, Item, Picture, Ring, Text, flat
 from trainer.picture.tags import naming
-from trainer.picture.trusses import along, in_strokes
+from trainer.picture.trusses import along, in_strokes, thin_in_strokes
 
 RING_WIDE, TAG_PX = 220.0, 16.0
 """How much wider than a truss the ring round its place is, mm, and the size of its tag there."""
@@ -33,7 +33,7 @@ def on_screen(layout: Layout, picture: Picture) -> Callable[[float], list[Item]]
             elif member is not None and group.layer == "tags" and isinstance(item, Text):
                 yield replace(item, names=naming(layout, member.tag, member.start, member.finish))
             else:
-                yield item
+                yield from thin_in_strokes(item, scale)
 
     return lambda scale: [item for layer in picture.layers for item in items(layer, scale)]
 

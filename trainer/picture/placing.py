@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from trainer.picture.lettering import LEAST_PX, MOST_PX, PAD, ROW, SPARE_PAD, text_box
-from trainer.picture.model import Box, Item, Line, Text
+from trainer.picture.model import Box, Item, Line, Named, Text, shifted_text
 from trainer.picture.ringing import ringed
 from trainer.picture.tag_places import place_tags
 from trainer.picture.taken import Taken
@@ -17,12 +17,12 @@ from trainer.picture.taken import Taken
 class Lettering:
     """A display list whose texts are as large and where they are painted: ``items``, their sizes in px.
 
-    ``alone`` has those tags that stand by themselves, by their words, ``left_out`` those that have no room;
+    ``alone`` has those tags that stand by themselves, by what they name, ``left_out`` those that have no room;
     ``taken`` is the room that lettering fills.
     """
 
     items: list[Item]
-    alone: dict[str, Text]
+    alone: dict[Named, Text]
     left_out: tuple[str, ...]
     taken: Taken
 
@@ -41,8 +41,8 @@ def letter(
     Lettering in px grows with the text. Lettering to scale is enlarged together, so that the smallest of it can be
     read, and does not outgrow the drawing when one looks closely. Then each text takes the first of its places where
     no other lettering is: those that have but one place first, then the others in their order, tags of timbers last.
-    Leader lines stay ``within`` a box. What is ringed keeps the place of its tag ``among`` the lettering
-    over which this is painted.
+    Leader lines and what is said of a place stay ``within`` a box. What is ringed keeps the place of its tag ``among``
+    the lettering over which this is painted.
     """
     found = list(items)
     texts = [item for item in found if isinstance(item, Text)]
@@ -53,6 +53,8 @@ def letter(
     drawn = min(to_scale) * scale if to_scale else 1.0
     enlarged = scale * max(LEAST_PX * letters, min(MOST_PX * letters, drawn)) / drawn
     sized = [_sized(text, text.size * (enlarged if text.unit == "mm" else letters), scale) for text in texts]
+    if within is not None:
+        sized = [_in_sight(text, scale, within) for text in sized]
     for text in sized:
         if not _may_move(text):
             taken.add(text_box(text, scale, PAD))
@@ -79,6 +81,15 @@ def _sized(text: Text, size: float, scale: float) -> Text:
     right, up = text.off[0] * em, text.off[1] * em
     at, *places = [(x + right, y + up) for x, y in (text.at, *text.places)]
     return replace(text, at=at, places=tuple(places), off=(0.0, 0.0), size=size, unit="px")
+
+
+def _in_sight(text: Text, scale: float, within: Box) -> Text:
+    """Return a text of a place in sight moved aside just so far that all of it is."""
+    if text.names is not None or text.turn or not within[0] <= text.at[0] <= within[2]:
+        return text
+    left, _low, right, _high = text_box(text, scale)
+    by = max(0.0, within[0] - left) - max(0.0, right - within[2])
+    return shifted_text(text, (by, 0.0)) if by else text
 
 
 def _may_move(text: Text) -> bool:

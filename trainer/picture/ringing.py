@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from trainer.picture.lettering import PAD, text_box
-from trainer.picture.model import Item, Line, Ring, Text
+from trainer.picture.model import Item, Line, Named, Ring, Text
 from trainer.picture.taken import Taken, crosses
 from trainer.plan import Point
 
@@ -17,14 +17,14 @@ GAP_PX = 3.0
 """What is kept free between a tag and the ring round it, px."""
 
 
-def ringed(text: Text, scale: float, alone: Mapping[str, Text], taken: Taken) -> tuple[Item, ...]:
+def ringed(text: Text, scale: float, alone: Mapping[Named, Text], taken: Taken) -> tuple[Item, ...]:
     """Return the ring of a text, the text where its tag stands already or where there is room, and what it crosses.
 
     ``alone`` are the tags under it that stand by themselves; ``taken`` is the room of all that is lettered there.
     """
     names, ring = text.names, text.ringed
     assert names is not None and ring is not None
-    own = alone.get(text.text)
+    own = alone.get(names)
     if own is not None:
         placed = replace(text, at=own.at, size=own.size, places=())
     else:
@@ -35,8 +35,8 @@ def ringed(text: Text, scale: float, alone: Mapping[str, Text], taken: Taken) ->
     # What the ring would strike through is lettered once more, over it.
     struck = [
         other
-        for words, other in alone.items()
-        if words != text.text
+        for other_names, other in alone.items()
+        if other_names != names
         and any(crosses(side, text_box(other, scale)) for side in zip(line.points, outline[1:], strict=False))
     ]
     return (line, *struck, placed) if text.text else (line, *struck)

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from trainer.picture.as_built import whole_box
-from trainer.picture.model import SHEET_SCALE, Box, Group, Item, Picture, Text
+from trainer.picture.model import SHEET_SCALE, Box, Group, Item, Picture, Text, shifted
 from trainer.picture.still_site import StillSite
 from trainer.plan import Point
 from trainer.site import Site
@@ -29,7 +28,7 @@ def side_by_side(sites: Sequence[Site], title: str, words: str) -> Picture:
     layers: list[Group] = []
     for n, site in enumerate(sites):
         by = (step[0] * n, step[1] * n)
-        items: list[Item] = [_shifted(item, by) for item in still.items(site, SHEET_SCALE)]
+        items: list[Item] = [shifted(item, by) for item in still.items(site, SHEET_SCALE)]
         if len(sites) > 1:
             at = (left + by[0], high + by[1])
             items.append(Text(at, NAMES[n], "ink", LETTER_PX, "px", bold=True, ground="paper", off=(0.3, 0.7)))
@@ -42,11 +41,3 @@ def _all(box: Box, step: Point, count: int, gap: float) -> Box:
     left, low, right, high = box
     room = gap / 2
     return left - room, low + min(0.0, step[1] * (count - 1)) - room, right + step[0] * (count - 1) + room, high + gap
-
-
-def _shifted(item: Item, by: Point) -> Item:
-    if isinstance(item, Text):
-        places = tuple((x + by[0], y + by[1]) for x, y in item.places)
-        return replace(item, at=(item.at[0] + by[0], item.at[1] + by[1]), places=places)
-    points = tuple((x + by[0], y + by[1]) for x, y in item.points)
-    return replace(item, points=points)

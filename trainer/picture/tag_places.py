@@ -36,7 +36,7 @@ class Tagged:
     """What was placed: display list, tags that stand by themselves, tags left out."""
 
     items: list[Item] = field(default_factory=list)
-    alone: dict[str, Text] = field(default_factory=dict)
+    alone: dict[Named, Text] = field(default_factory=dict)
     left_out: tuple[str, ...] = ()
 
 
@@ -60,7 +60,7 @@ class _Placer:
         self._within = within
         self._scale = scale
         self._tags = tags
-        self._alone: dict[str, Text] = {}
+        self._alone: dict[Named, Text] = {}
         self._under: list[Item] = []
         self._over: list[Text] = []
         self._timber: set[tuple[int, int]] = set()
@@ -76,11 +76,11 @@ class _Placer:
         # What has no neighbours to stand for it, a girder or a hip, is led to before them.
         waiting = self._waiting([tag for row in sorted(rows, key=len) for tag in row])
         left_out = [tag.text for tag in waiting if not self._by_itself(tag) and not self._led_to(tag)]
-        alone = [self._alone[tag.text] for tag in self._tags if tag.text in self._alone]
+        alone = [self._alone[_names(tag)] for tag in self._tags if _names(tag) in self._alone]
         return Tagged([*self._under, *self._over, *alone], self._alone, tuple(left_out))
 
     def _waiting(self, row: Sequence[Text]) -> list[Text]:
-        return [tag for tag in row if tag.text not in self._alone]
+        return [tag for tag in row if _names(tag) not in self._alone]
 
     def _by_itself(self, tag: Text) -> bool:
         """Put a tag on its own timber, at the first of its places that is free."""
@@ -93,13 +93,13 @@ class _Placer:
 
     def _take(self, tag: Text) -> None:
         self._taken.add(text_box(tag, self._scale, PAD))
-        self._alone[tag.text] = tag
+        self._alone[_names(tag)] = tag
 
     def _in_ranges(self, row: list[Text]) -> bool:
         """Letter a row in the shortest ranges that have room; where none have, leave its tags as they are."""
-        singles = [self._alone[tag.text] for tag in row if tag.text in self._alone]
+        singles = [self._alone.pop(_names(tag)) for tag in row if _names(tag) in self._alone]
         for tag in singles:
-            self._taken.drop(text_box(self._alone.pop(tag.text), self._scale, PAD))
+            self._taken.drop(text_box(tag, self._scale, PAD))
         for parts, led in (*((parts, False) for parts in range(len(row) // 2, 0, -1)), (1, True)):
             ranges: list[_Shared] = []
             for neighbours in _shared_out(row, parts):
@@ -247,15 +247,21 @@ def _nearest(box: Box, place: Point) -> Point:
 
 def _rows(tags: Sequence[Text]) -> list[list[Text]]:
     """Return the tags in rows of neighbours whose numbers follow each other."""
-    rows: list[list[Text]] = []
+    rows: dict[str, list[list[Text]]] = {}
     for tag in sorted(tags, key=lambda tag: (_names(tag).row, _names(tag).number)):
-        row = rows[-1] if rows else []
-        step = _step(row[-1], tag) if row else None
-        if step is not None and (len(row) < 2 or _same_way(_step(row[-2], row[-1]), step)):
-            row.append(tag)
+        begun = rows.setdefault(_names(tag).row, [])
+        onward = next((row for row in begun if _goes_on(row, tag)), None)
+        if onward is not None:
+            onward.append(tag)
         else:
-            rows.append([tag])
-    return rows
+            begun.append([tag])
+    return [row for begun in rows.values() for row in begun]
+
+
+def _goes_on(row: Sequence[Text], tag: Text) -> bool:
+    """Whether a tag is the next of a row, in the direction in which it went so far."""
+    step = _step(row[-1], tag)
+    return step is not None and (len(row) < 2 or _same_way(_step(row[-2], row[-1]), step))
 
 
 def _step(one: Text, other: Text) -> Point | None:

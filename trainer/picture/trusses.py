@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from trainer.layout import Layout, Member
 from trainer.picture.ladders import ladder
 from trainer.picture.model import MEDIUM, THIN, Group, Item, Line, Polygon
@@ -20,6 +22,8 @@ LEAST_PX = 3.0
 """A truss that would be thinner than this on the screen is drawn in strokes, px."""
 SINGLE_PX, PLIES_PX = 3.0, 5.0
 """Width of these strokes for one ply, and for more, px."""
+ONE_PLY = 60.0
+"""A timber no thicker than this is of one ply, mm."""
 
 
 def strip(start: Point, finish: Point, width: float) -> tuple[Point, Point, Point, Point]:
@@ -41,14 +45,29 @@ def in_strokes(items: list[Item], member: Member, scale: float) -> list[Item]:
     strokes: list[Item] = []
     for item in items:
         if isinstance(item, Polygon) and len(item.points) == 4 and item.fill:
-            (ax, ay), (bx, by), (cx, cy), (dx, dy) = item.points
-            middle = (((ax + dx) / 2, (ay + dy) / 2), ((bx + cx) / 2, (by + cy) / 2))
-            # What has no edge of its own has dashed ones: it lies over others.
-            edge = Line(middle, item.edge or "timber_edge", wide, "px", () if item.edge else EXTENSION_DASH)
-            strokes += [edge, Line(middle, item.fill, wide - 2.0)]
+            strokes += _stroked(item, item.fill, wide)
         elif isinstance(item, Polygon):
             strokes.append(item)
     return strokes
+
+
+def _stroked(timber: Polygon, fill: str, wide: float) -> list[Item]:
+    """Return a straight timber as a stroke of its edge with one of its own colour on it."""
+    (ax, ay), (bx, by), (cx, cy), (dx, dy) = timber.points
+    middle = (((ax + dx) / 2, (ay + dy) / 2), ((bx + cx) / 2, (by + cy) / 2))
+    # What has no edge of its own has dashed ones: it lies over others.
+    edge = Line(middle, timber.edge or "timber_edge", wide, "px", () if timber.edge else EXTENSION_DASH)
+    return [edge, Line(middle, fill, wide - 2.0)]
+
+
+def thin_in_strokes(item: Item, scale: float) -> list[Item]:
+    """Return a timber of a drawing in strokes, where it is too thin to be drawn to ``scale``; all else as it is."""
+    if not isinstance(item, Polygon) or len(item.points) != 4 or not item.fill or item.edge != "timber_edge":
+        return [item]
+    thick = math.dist(item.points[0], item.points[3])
+    if thick * scale >= LEAST_PX:
+        return [item]
+    return _stroked(item, item.fill, SINGLE_PX if thick <= ONE_PLY else PLIES_PX)
 
 
 def dashed(shape: tuple[Point, Point, Point, Point]) -> list[Item]:

@@ -24,8 +24,10 @@ ABOUT_RULES = (PUT_RIGHT, WHY)
 """The two forms; an id is ``form.rule.seed``."""
 WRITTEN = "about"
 """The form of a written question that is asked about a rule; its id is ``about.rule.question``."""
+LONGEST_ID = 80
+"""Letters of an id that records can keep."""
 WRONG = 3
-LARGEST = 60
+LARGEST = 70
 """Houses of more trusses than this are not asked about when a rule is due: a day there takes long to play."""
 HOUSES_TRIED = 4
 TURNS = 1000
@@ -83,7 +85,7 @@ def house_of(question: str) -> str:
 
 def written_about(rule: str, bank: Iterable[Question], seed: int) -> Asked | None:
     """Return a written question that is about a rule, under an id of its own by which it counts for the rule."""
-    found = [question for question in bank if rule in question.rules]
+    found = [each for each in bank if rule in each.rules and len(f"{WRITTEN}.{rule}.{each.id}") <= LONGEST_ID]
     if not found:
         return None
     question = pick(found, seed, "written about", rule)

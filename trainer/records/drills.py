@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
+from trainer.course.sittings import WATCH
 from trainer.drill import Drill
 from trainer.records.attempt import Attempt
 from trainer.records.chain import JsonObject
@@ -34,6 +35,10 @@ def keep_drill(seat: Seat, drill: Drill, session: Session) -> Attempt:
     return journal.finish(seat.key)
 
 
+WATCHED = WATCH.format(step="")
+"""With this begins the name under which a part of a film is kept that was watched: no drill was done there."""
+
+
 def keep_watched(seat: Seat, name: str, level: str, right: int, asked: int) -> Attempt:
     """Put in the store that a part of the film of a house was watched, and how many of its questions went right.
 
@@ -58,6 +63,8 @@ def done_right(store: Store, code: str) -> dict[str, dict[str, bool]]:
     """Return by level and kind the drills that one code name did, and whether one of that kind was all right."""
     found: dict[str, dict[str, bool]] = {}
     for body in _drills(store, code):
+        if str(body["drill"]).startswith(WATCHED):
+            continue
         of_level = found.setdefault(str(body["level"]), {})
         of_level[str(body["drill"])] = bool(body["right"]) or of_level.get(str(body["drill"]), False)
     return found

@@ -8,10 +8,10 @@ from itertools import pairwise
 
 from trainer.level import Level, parse_level
 from trainer.picture import Picture
-from trainer.picture.fall_picture import fall_picture
 from trainer.picture.falling import down
 from trainer.picture.found import FoundMark
 from trainer.picture.moments import built_picture, moments_picture, reference_picture
+from trainer.picture.site_in_space import site_in_space
 from trainer.read import Faulty
 from trainer.records.attempt import Attempt, RecordedHouse
 from trainer.records.chain import JsonObject
@@ -80,6 +80,12 @@ class HouseContent:
     sites: tuple[Site, ...] = field(repr=False)
     falls: tuple[Picture, ...] = field(repr=False)
     trouble: str
+
+    @property
+    def in_space(self) -> Picture | None:
+        """The site as it was left, from above at an angle."""
+        title = _("{house}, seen at an angle").format(house=self.title)
+        return site_in_space(self.sites[-1], title, self.built.words) if self.built else None
 
     @property
     def replay(self) -> Picture | None:
@@ -260,7 +266,7 @@ def _falls(sites: Sequence[Site], title: str) -> Iterator[Picture]:
             words = _("Fell: {tags}.").format(tags=listed(fell))
             if struck:
                 words += " " + _("Struck: {tags}.").format(tags=listed(struck))
-            yield fall_picture(after, _("{title}: the fall at action {n}").format(title=title, n=number), words)
+            yield site_in_space(after, _("{title}: the fall at action {n}").format(title=title, n=number), words)
 
 
 def _sites(session: Session) -> Iterator[Site]:

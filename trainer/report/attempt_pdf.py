@@ -31,6 +31,8 @@ def attempt_pdf(content: AttemptContent, palette: Palette, regular: Path, semibo
         if house.built:
             name = _("{house}, as built").format(house=house.title)
             page.sheet(name, house.built, palette, house.built.words)
+        if house.in_space:
+            page.sheet(house.in_space.title, house.in_space, palette, house.in_space.words)
         for fall in house.falls:
             page.sheet(fall.title, fall, palette, fall.words)
     _appendix(page, content, palette)

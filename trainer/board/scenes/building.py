@@ -341,7 +341,8 @@ class Building(Scene):
         if self._hint is None:
             hints = [found for found in self.session.hint() if self.assignment.asks_for(found.step)]
             if not hints:
-                self.say(_("There are no hints here.") if not self.practice else _("There is no hint for now."))
+                given = self.practice and self.entry.level.lesson.hints
+                self.say(_("There is no hint for now.") if given else _("There are no hints here."))
                 return
             fitting = [] if hints[0].urgent else [found for found in hints if found.action.do == self.tool.verb]
             self._hint = (fitting or hints)[0]

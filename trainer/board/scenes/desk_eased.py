@@ -7,7 +7,7 @@ from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING, get_args
 
-from trainer.board.widgets import Button, Choice, Flow, Label, NumberEntry, Widget, dialog
+from trainer.board.widgets import Button, Choice, Column, Flow, Label, NumberEntry, Scroll, Widget, dialog
 from trainer.read import Faulty
 from trainer.records.stick import Candidate, read_candidates
 from trainer.records.ticket import Eased, TextSize
@@ -62,7 +62,7 @@ class _Granting:
             )
             for key, name in EASED_NAMES.items()
         ]  # fmt: skip
-        parts: list[Widget] = [
+        asked: list[Widget] = [
             Choice(_("Who"), [each.code for each in self.candidates], self.at, self._choose, key="eased/who"),
             Flow(
                 [
@@ -80,15 +80,16 @@ class _Granting:
             Choice(_("Text size"), sizes, SIZES.index(eased.text_size), self._size, key="eased/text"),
             Flow([*switches], gap=8, key="eased/switches"),
             Label(NOTE, "small", "panel_faint", key="eased/note"),
-            Flow(
-                [
-                    Button(_("Put it in the list"), self._done, kind="primary", key="eased/done"),
-                    Button(_("Not now"), self.services.close, shortcut="Esc", key="eased/close"),
-                ],
-                gap=8, key="eased/ways",
-            ),
         ]  # fmt: skip
-        return dialog(_("For one candidate"), parts, first="eased/who")
+        ways = Flow(
+            [
+                Button(_("Put it in the list"), self._done, kind="primary", key="eased/done"),
+                Button(_("Not now"), self.services.close, shortcut="Esc", key="eased/close"),
+            ],
+            gap=8, key="eased/ways",
+        )  # fmt: skip
+        scroll = Scroll(Column(asked), _("For one candidate"))
+        return dialog(_("For one candidate"), [scroll, ways], first="eased/who")
 
     def _put(self, one: Candidate) -> None:
         self.candidates[self.at] = one

@@ -147,9 +147,11 @@ def begin_drill(services: Services, drill: Drill, back: BackTo, again: Callable[
 def _begin(work: Work, drill: Drill) -> None:
     """Take up the tool that the drill begins with, and leave its task in sight once the note is closed."""
     from trainer.board.tools.registry import TOOLS
+    from trainer.site import done, step_actions
 
-    actions = [found.action.do for found in work.session.hint() if work.assignment.asks_for(found.step)]
-    first = "inspect" if drill.faults else next(iter(actions), "")
+    site = work.site
+    left = [action.do for step in drill.steps if not done(site, step) for action in step_actions(site, step)]
+    first = "inspect" if drill.faults else next(iter(left), "")
     if first in TOOLS:
         work.use(first)
     work.message = drill.task

@@ -54,8 +54,6 @@ from trainer.records.errors import RecordsError
 from trainer.report.question_picture import question_picture
 from trainer.words import CAUTION, FORMULAS, _
 
-LARGE_TEXT = 1.5
-"""From this size of text on the question has the larger part of the window."""
 SCROLLED = "quiz/scrolled"
 """Key of what a question scrolls in."""
 
@@ -137,7 +135,7 @@ class Quiz(Scene):
         wide, high = size
         top = self._bar().high(self.ui, wide)
         if "plan" in self.order:
-            side = min(self.ui.look.px(520), int(wide * (0.5 if self.ui.look.scale < LARGE_TEXT else 0.55)))
+            side = min(self.ui.look.px(520), int(wide * 0.5))
             return {
                 "plan": pygame.Rect(0, top, wide - side, high - top),
                 "bar": pygame.Rect(0, 0, wide, top),

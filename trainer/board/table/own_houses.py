@@ -96,8 +96,8 @@ def _delete(services: Services, path: Path, title: str, then: Callable[[], None]
     _read_again(services, path)
     then()
     lines = [_("**{title}** is off your path. Its file:").format(title=title), str(kept)]
-    options = ((_("Close"), None), (_("Put it back"), partial(_put_back, services, kept, path, then)))
-    ask_which(services, _("Deleted"), lines, options)
+    options = ((_("Put it back"), partial(_put_back, services, kept, path, then)), (_("Close"), None))
+    ask_which(services, _("Deleted"), lines, options, first=1)
 
 
 def _put_back(services: Services, kept: Path, path: Path, then: Callable[[], None]) -> None:

@@ -1,4 +1,4 @@
-"""What a fall left, seen from above at an angle, at the moment when it came to rest."""
+"""A site seen from above at an angle: what was built, or what a fall left when it came to rest."""
 
 from __future__ import annotations
 
@@ -10,8 +10,8 @@ from trainer.picture.space import Turn
 from trainer.site.model import Site
 
 
-def fall_picture(site: Site, title: str, words: str) -> Picture:
-    """Return the site as it lies after a fall, what fell with its tags; ``title`` and ``words`` say it unseen."""
+def site_in_space(site: Site, title: str, words: str) -> Picture:
+    """Return the site as it stands, what fell with its tags; ``title`` and ``words`` say it unseen."""
     x0, y0, x1, y1 = site.layout.house.plan.bounds
     turn = Turn(middle=((x0 + x1) / 2, (y0 + y1) / 2))
     scene = scene_of(site, Stander(site.layout).solids(site))
