@@ -23,13 +23,12 @@ from trainer.board.tools.panel import DO_IT
 from trainer.board.tools.plan import SLUNG_NAMES
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS, stage_of
 from trainer.board.widgets import Choice
-from trainer.layout.bracing import Restraint
 from trainer.plan import Point
 from trainer.rules.judge import judge
 from trainer.session.hands import brackets_along, fix_along, hold_it, run_on, straighten_along
 from trainer.session.hints import Hint, hints
 from trainer.session.runs import go_round, parts_alike, stand_run, straps_alike, strike_alike
-from trainer.site import AnyAction, Fit, Fix, Mark, Refused, Restrain, Site, Stand, act
+from trainer.site import AnyAction, Fit, Fix, HandOver, Mark, Refused, Restrain, Site, Stand, act
 from trainer.site.actions import Check, Measure, Plan, Plumb, Unbrace
 from trainer.site.fastening import BRACKETS
 from trainer.site.job import Hung
@@ -196,8 +195,7 @@ class Foreman:
         site = self.site
         if isinstance(action, Restrain):
             routine = straps_alike(site, action)
-            asked = site.job.restraints
-            if not all(any(_alike(strap, one) for one in asked) for strap in routine):
+            if self._braces_off(routine) - self._braces_off((action,)):
                 return (action,)
         elif isinstance(action, Unbrace):
             routine = strike_alike(site, action)
@@ -235,6 +233,17 @@ class Foreman:
         if fix.end is None or stood.place is None:
             return True
         return wanted(self.site.job, stood.place, stood.own_end(fix.end)) == (fix.with_, fix.count)
+
+    def _braces_off(self, actions: Acts) -> set[tuple[str, str]]:
+        """What would be found of roof braces that are in, at a hand-over after some more."""
+        site = self.site
+        for action in actions:
+            result = act(site, site.done, action)
+            site = site if isinstance(result, Refused) else result[0]
+        over = act(site, site.done, HandOver())
+        assert not isinstance(over, Refused)
+        found = judge(site, over[1], over[0])
+        return {(f.rule, f.member) for f in found if f.rule.startswith("roof-brace") and f.rule != "roof-brace-missing"}
 
     def _right(self, actions: Acts) -> bool:
         site = self.site
@@ -288,13 +297,6 @@ class Foreman:
                     best = run
                 in_runs |= {at for at in there[:good] if at is not None}
         return best, sorted({at for at in left if at not in in_runs} | stoppers)
-
-
-def _alike(one: Restrain, other: Restraint) -> bool:
-    """Whether two pieces lie in one line, either way about."""
-    ends = ((other.start, other.finish), (other.finish, other.start))
-    near = any(math.dist(one.start, a) <= 2 * NEAR and math.dist(one.finish, b) <= 2 * NEAR for a, b in ends)
-    return one.kind == other.kind and near
 
 
 def how_much(acts: Acts) -> int:
