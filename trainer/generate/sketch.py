@@ -136,7 +136,9 @@ class Sketch:
         if self.against == "round":
             (wing,) = self.wings
             corner = (wing.width, self.width)
-            return {frozenset({corner, end}) for end in ((self.length, self.width), (wing.width, self.width + wing.out))}
+            return {
+                frozenset({corner, end}) for end in ((self.length, self.width), (wing.width, self.width + wing.out))
+            }
         low = {"end": (self.length, 0), "back": (0, self.width)}
         return {frozenset({low[self.against], (self.length, self.width)})} if self.against else set()
 
