@@ -166,6 +166,8 @@ def _end_wall(site: Site, girder: Member) -> tuple[str, float, int]:
 def _off_plate_line(site: Site, stood: Stood, place: Member) -> Misplaced:
     out = max(abs(end.across) for end in _off(place, stood))
     want = _("its outside face in line with the outside of the plates, within {near}")
+    if any(end.on_ledger for end in place.ends):  # from the corner of a higher wall, no plate runs on in its line
+        want = _("its face in line with the higher wall at the corner, within {near}")
     return Misplaced(
         "girder line",
         _("{out} off the line").format(out=mm(out, site.job.station_tolerance)),

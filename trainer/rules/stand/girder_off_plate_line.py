@@ -13,7 +13,7 @@ from trainer.words import _
     on=(Stand, HandOver),
     what=_("Girder {member} stands {got}. Wanted: {want}."),
     why=_("The girder stands in for a wall. What hangs on it is cut to reach that line and no further."),
-    fix=_("Take it down. Pull a string from plate to plate. Set its outside face to the string."),
+    fix=_("Take it down. Pull a string along its line. Set its outside face to the string."),
     safety=_("A girder is heavy. Keep it on the crane until it is in line, braced and fixed."),
     source=PRACTICE,
 )
