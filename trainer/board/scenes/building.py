@@ -26,7 +26,7 @@ from trainer.session.session import DEEPEST, DEPTHS
 from trainer.session.why_now import why_now
 from trainer.site import HandOver, Site
 from trainer.site.actions import AnyAction
-from trainer.terms import SEVERITIES, Mode, Stage
+from trainer.terms import SEVERITIES, STAGE_NAMES, Mode, Stage
 from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
@@ -67,7 +67,11 @@ class Building(Scene):
         self.tab: Tab = "sheet"
         self.stage = stage_of(self.tool.verb)
         self.noted: tuple[Finding, ...] = ()
-        self.message = _("Read the job sheet. Then choose a tool on the left.")
+        self.message = _("Read the job sheet. Then begin on the left, at {stage}.").format(
+            stage=STAGE_NAMES[self.stage]
+        )
+        if self.stage != "pre-start" and "pre-start" not in self.site.job.stages:
+            self.message += " " + _("Others did what comes before.")
         if self.tool.verb == "check":
             self.message = _("Read the job sheet. Then look round the site: {key}.").format(key=self.tool.key)
         self.diary_row = self.refusal = ""

@@ -263,9 +263,7 @@ class FirstTruss(Work):
     @property
     def strip_lines(self) -> int:  # type: ignore[override]
         """Room for what the guide asks for, and for the end with its buttons."""
-        if self.done:
-            return 7
-        return 6 if self.ui.look.scale < LARGE_TEXT else 5
+        return 7 if self.done or self.ui.look.scale < LARGE_TEXT else 5
 
     def make(self, region: str) -> Widget:
         return self._guide() if region == "strip" else super().make(region)
