@@ -16,6 +16,7 @@ from trainer.board.tools.unbrace import UnbraceTool, pieces_on
 from trainer.picture.solids import Stander
 from trainer.picture.struts import struts
 from trainer.quiz.of_rules import ABOUT_RULES, about_rule
+from trainer.quiz.question import OneOf
 from trainer.quiz.rule_kin import LATER, words_of
 from trainer.session import Session
 from trainer.session.hands import run_on
@@ -68,8 +69,8 @@ def test_a_piece_of_bracing_is_chosen_by_a_press_on_it_and_none_is_before() -> N
     tool.press(screen, (ax + (bx - ax) * 0.6, ay + (by - ay) * 0.6), "")
     assert tool.bracing is not None and (tool.bracing.kind, tool.bracing.tags) == ("solid", run.of)
     (off,) = tool.actions()
-    assert session.do(off).refused is None  # type: ignore[arg-type]
-    tool.after(off)  # type: ignore[arg-type]
+    assert session.do(off).refused is None
+    tool.after(off)
     assert pieces_on(session.site) and tool.bracing is None
     tool.press(screen, (-9000.0, -9000.0), "")
     assert tool.bracing is None and "no bracing there" in said[-1]
@@ -88,11 +89,11 @@ def test_a_tape_says_where_a_mark_stopped_it() -> None:
 def test_a_question_on_a_rule_of_the_first_house_speaks_of_nothing_later_nor_says_itself_again(form: str) -> None:
     for rule in level_of(HOUSE).lesson.teaches:
         asked = about_rule(form, rule, 4)
-        assert asked is not None
+        assert asked is not None and isinstance(asked.task, OneOf)
         assert not any(block.text == "Why" or block.text in asked.text for block in reason_blocks(asked))
-        right = asked.task.choices[asked.task.right]  # type: ignore[union-attr]
+        right = asked.task.choices[asked.task.right]
         own = words_of(f"{asked.text} {right}")
-        for choice in asked.task.choices:  # type: ignore[union-attr]
+        for choice in asked.task.choices:
             assert not words_of(choice) & words_of(LATER) - own, (rule, choice)
 
 
