@@ -139,12 +139,17 @@ def _dutch_gables(level: Level) -> list[str]:
 
 def _tolerances(level: Level) -> list[str]:
     near = level.tolerances
+    plates = (
+        _("Plates: **{mm}** mm, measured before trusses go on.")
+        if "pre-start" in level.lesson.stages
+        else _("Plates: **{mm}** mm. Others have measured them on this job.")
+    )
     return [
         _("Position: **{mm}** mm either way.").format(mm=near.station),
         _("Out of plumb: height ÷ {ratio}, never over {cap} mm.").format(ratio=near.plumb.ratio, cap=near.plumb.cap),
         _("Bow: length ÷ {ratio}, never over {cap} mm.").format(ratio=near.bow.ratio, cap=near.bow.cap),
         _("Tops of full-height trusses: **{mm}** mm off their line.").format(mm=near.apex),
-        _("Plates: **{mm}** mm, measured before trusses go on.").format(mm=near.plates),
+        plates.format(mm=near.plates),
     ]
 
 
