@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
+from functools import partial
 from typing import TYPE_CHECKING
 
-from trainer.course import Build, Done, Part, Today, steps_of, today, with_done
-from trainer.course.sittings import Sitting
+from trainer.board.library import entry_of
+from trainer.course import Build, Done, Part, Today, house_of_part, steps_of, today, with_done
+from trainer.course.sittings import Sitting, is_new_house
 from trainer.course.today import QUESTION_MINUTES
+from trainer.level import parse_level
 from trainer.quiz.history import Seen
 from trainer.records.answers import history
 from trainer.records.course import course_done
@@ -21,6 +24,7 @@ if TYPE_CHECKING:
 
     from trainer.board.library import HouseEntry
     from trainer.board.services import Services
+    from trainer.records.attempt import RecordedHouse
     from trainer.site import Site
 
 
@@ -87,10 +91,24 @@ def so_far(services: Services, entries: Mapping[str, HouseEntry]) -> Done:
     seat = services.records.seat()
     if seat is not None:
         try:
-            return course_done(seat, lambda house: steps_of(entries[house].level) if house in wanted_houses() else 0)
+            return course_done(seat, partial(_steps_of, entries))
         except RecordsError as error:
             services.records.trouble = str(error)
     return with_done(Done(), Sitting(tuple(services.ui.memory.get("today/done", ()))))
+
+
+def _steps_of(entries: Mapping[str, HouseEntry], house: RecordedHouse) -> int:
+    """How many steps a house of the course has; of one made new its own text says so."""
+    if is_new_house(house.level):
+        return steps_of(parse_level(house.text, house.level))
+    return steps_of(entries[house.level].level) if house.level in wanted_houses() else 0
+
+
+def new_entry(services: Services, house: str) -> HouseEntry:
+    """Make the house that nobody has seen, for who works here today."""
+    seat = services.records.seat()
+    code = seat.code if seat is not None else ""
+    return entry_of(house_of_part(course(), house, code, now_of(services).date()))
 
 
 def reached(part: Build, acts: int, steps: int) -> bool:

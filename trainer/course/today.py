@@ -13,6 +13,7 @@ from functools import reduce
 from trainer.chance import shuffled
 from trainer.course.model import Course, CourseStep
 from trainer.course.sittings import Build, Done, FinishIt, Part, Sitting, next_sitting
+from trainer.course.transfer import asked_again
 from trainer.quiz.history import Seen, cards, seriousness
 from trainer.quiz.review import RULE, Card, due, new_card
 
@@ -53,7 +54,7 @@ def today(
     course: Course, minutes: Mapping[str, int], done: Done, history: Sequence[Seen], now: datetime, seed: int
 ) -> Today:
     """Return what to do at ``now`` (UTC), from what was done and met so far; the same for the same seed."""
-    building = next_sitting(course, minutes, done)
+    building = asked_again(course, done, now) or next_sitting(course, minutes, done)
     asked = sum(seen.asked and seen.when > now - ONE_DAY for seen in history)
     room = min(MOST_REVIEWS, max(0, MOST_A_DAY - asked - WHY - AFTER_FILM))
     held = cards(history)

@@ -21,7 +21,7 @@ from trainer.board.scenes.quiz import Quiz
 from trainer.board.scenes.todays_house import TodaysHouse
 from trainer.board.services import Services
 from trainer.board.table.files import own_paths
-from trainer.board.today import Day, note_done, now_of, plan_day, so_far, wanted_houses
+from trainer.board.today import Day, new_entry, note_done, now_of, plan_day, so_far, wanted_houses
 from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Row, Widget
 from trainer.chance import shuffled
 from trainer.course import Build, Done, FinishIt, Part, Watch, finish
@@ -255,7 +255,7 @@ class TodayScreen(Middle):
 
     def _build(self, day: Day, part: Build) -> None:
         begun = self.services.path.begun.get(part.house)
-        entry = self._entries[part.house]
+        entry = new_entry(self.services, part.house) if part.new else self._entries[part.house]
 
         def assign(session: Session, attempt: OpenAttempt | None) -> TodaysHouse:
             back = BackTo(_("Go on with today"), _("Today"), self._come_back)
@@ -263,7 +263,7 @@ class TodayScreen(Middle):
             return TodaysHouse(session, attempt, self.services, part, back, ended)
 
         if begun is None:
-            open_new(self.services, entry, "practice", assign)
+            open_new(self.services, entry, "assessment" if part.new else "practice", assign)
         else:
             open_again(self.services, begun, assign)
 
