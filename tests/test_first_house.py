@@ -13,7 +13,11 @@ from trainer.board.scenes.work_side import how_far
 from trainer.board.tools.panel import Screen
 from trainer.board.tools.registry import Toolbox
 from trainer.board.tools.unbrace import UnbraceTool, pieces_on
+from trainer.picture.angled import YARD_SHARE, box_round, box_with_yard, scene_of
+from trainer.picture.around import yard
+from trainer.picture.model import Polygon
 from trainer.picture.solids import Stander
+from trainer.picture.space import Turn
 from trainer.picture.struts import struts
 from trainer.quiz.of_rules import ABOUT_RULES, about_rule
 from trainer.quiz.question import OneOf
@@ -100,3 +104,14 @@ def test_a_question_on_a_rule_of_the_first_house_speaks_of_nothing_later_nor_say
 def test_the_best_mark_is_none_of_chalk() -> None:
     assert not words_in("Done, best mark 100")
     assert [term.name for _a, _b, term in words_in("Make a mark")] == ["mark"]
+
+
+def test_what_lies_before_the_first_house_is_in_the_picture_whole() -> None:
+    session, turn = Session(level_of(HOUSE), 1), Turn()
+    scene = scene_of(session.site, Stander(session.site.layout).solids(session.site))
+    left, low, right, high = box_with_yard(scene, turn)
+    items = [item for _far, pack in yard(session.site, scene.packs, turn) for item in pack]
+    places = [at for item in items if isinstance(item, Polygon) for at in item.points]
+    assert places and all(left <= x <= right and low <= y <= high for x, y in places)
+    wide = box_round(scene.layout, turn)
+    assert high - low <= (1 + YARD_SHARE) * (wide[3] - wide[1])
