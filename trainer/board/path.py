@@ -28,6 +28,8 @@ class Path:
     begun: Mapping[str, Attempt] = field(default_factory=dict)
     drills: Mapping[str, int] = field(default_factory=dict)
     """How many kinds of drill were done all right on each house."""
+    lessons: Mapping[str, int] = field(default_factory=dict)
+    """How many parts of a day's lesson were done on each."""
     steps: tuple[tuple[CourseStep, int, int], ...] = ()
     """The steps of the course, each with how many of its parts are done, and of how many."""
     mastery: Mapping[str, tuple[SkillState, ...]] = field(default_factory=dict)
@@ -41,6 +43,7 @@ class Path:
         """Read the records; without any, nothing is done yet."""
         from trainer.board.quiz_start import due_now  # loads questions, SQLite and the signatures
         from trainer.course import Done, holding_back, mastery
+        from trainer.course.finish import KIND
         from trainer.records.course import course_done
         from trainer.records.drills import done_right
         from trainer.records.errors import RecordsError
@@ -65,7 +68,11 @@ class Path:
         self.steps = tuple((step, *done.of_step(step)) for step in course().steps)
         waiting = {house: holding_back(course(), house, self.mastery) for house in self.done}
         self.held_back = {house: tuple(step.title for step in steps) for house, steps in waiting.items() if steps}
-        self.drills = {level: sum(kinds.values()) for level, kinds in drills.items()}
+        finished = KIND.partition("{")[0]
+        self.drills = {
+            level: sum(kinds[k] for k in kinds if not k.startswith(finished)) for level, kinds in drills.items()
+        }
+        self.lessons = {level: sum(k.startswith(finished) for k in kinds) for level, kinds in drills.items()}
         self.begun = {attempt.houses[-1].level: attempt for attempt in reversed(begun) if attempt.houses[-1].acts}
 
     @property
@@ -126,6 +133,8 @@ class Path:
             parts.append(ngettext("begun: {n} action", "begun: {n} actions", n).format(n=n))
         if drills := self.drills.get(entry.id):
             parts.append(ngettext("{n} drill done", "{n} drills done", drills).format(n=drills))
+        if lessons := self.lessons.get(entry.id):
+            parts.append(ngettext("{n} lesson done", "{n} lessons done", lessons).format(n=lessons))
         # What comes back from another house is no news of one that was never begun.
         if parts and (due := self.due_on(entry)):
             parts.append(ngettext("{n} to review in Today", "{n} to review in Today", due).format(n=due))
