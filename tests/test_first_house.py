@@ -1,18 +1,24 @@
 """What a learner is told on the first house: what others do there, what comes next, and why."""
 
+from pathlib import Path
 from types import SimpleNamespace
 from typing import cast
 
 import pytest
 from attempts import level_of
+from test_records_seat import seat_in
 
 from trainer.board.diary_words import came_of
 from trainer.board.glossary import words_in
+from trainer.board.keeping import Records
+from trainer.board.library import read_entry
+from trainer.board.path import Path as LearningPath
 from trainer.board.scenes.quiz_answer import reason_blocks
 from trainer.board.scenes.work_side import how_far
 from trainer.board.tools.panel import Screen
 from trainer.board.tools.registry import Toolbox
 from trainer.board.tools.unbrace import UnbraceTool, pieces_on
+from trainer.course.finish import finish
 from trainer.picture.angled import YARD_SHARE, box_round, box_with_yard, scene_of
 from trainer.picture.around import yard
 from trainer.picture.model import Polygon
@@ -22,9 +28,12 @@ from trainer.picture.struts import struts
 from trainer.quiz.of_rules import ABOUT_RULES, about_rule
 from trainer.quiz.question import OneOf
 from trainer.quiz.rule_kin import LATER, words_of
+from trainer.records.drills import keep_drill
 from trainer.session import Session
 from trainer.session.hands import run_on
 from trainer.session.job_sheet import job_sheet
+from trainer.shipped import find_level
+from trainer.shipped.course import course
 
 HOUSE = "thornbill"
 
@@ -115,3 +124,15 @@ def test_what_lies_before_the_first_house_is_in_the_picture_whole() -> None:
     assert places and all(left <= x <= right and low <= y <= high for x, y in places)
     wide = box_round(scene.layout, turn)
     assert high - low <= (1 + YARD_SHARE) * (wide[3] - wide[1])
+
+
+def test_a_lesson_is_not_counted_as_a_drill(tmp_path: Path) -> None:
+    seat, first = seat_in(tmp_path), course().steps[0]
+    house = first.finish[0]
+    drill = finish(first, 1, level_of(house), 1)
+    keep_drill(seat, drill, drill.session())
+    path = LearningPath(cast(Records, SimpleNamespace(seat=lambda: seat, trouble="")))
+    path.look()
+    assert path.lessons == {house: 1} and not any(path.drills.values())
+    said = path.in_words(read_entry(find_level(house)))
+    assert "1 lesson done" in said and "drill" not in said
