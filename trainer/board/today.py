@@ -15,6 +15,7 @@ from trainer.quiz.history import Seen
 from trainer.records.answers import history
 from trainer.records.course import course_done
 from trainer.records.errors import RecordsError
+from trainer.records.practice import last_house
 from trainer.shipped.course import course
 from trainer.site.query import held
 
@@ -58,13 +59,14 @@ class Day:
 def plan_day(services: Services, entries: Mapping[str, HouseEntry], done: Done) -> Day:
     """Plan what to do now, with what is done so far."""
     minutes = {step.whole: entries[step.whole].level.lesson.minutes or 0 for step in course().steps}
-    seat, seen, now = services.records.seat(), list[Seen](), now_of(services)
+    seat, seen, now, last = services.records.seat(), list[Seen](), now_of(services), None
     if seat is not None:
         try:
             seen = history(seat.store, seat.code)
+            last = last_house(seat.store, seat.code)
         except RecordsError as error:
             services.records.trouble = str(error)
-    plan = today(course(), minutes, done, seen, now, services.seed())
+    plan = today(course(), minutes, done, seen, now, services.seed(), last)
     return Day(plan, now, reviewed=not plan.review, asked_why=not plan.why)
 
 
