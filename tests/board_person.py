@@ -250,6 +250,15 @@ class Person:
             self.click((node.rect.right - 12, node.rect.bottom - 12))
         raise AssertionError(f"{choice} never came to {wanted}")
 
+    def step_up_by_mouse(self, entry: str, least: float) -> None:
+        """Press on the more of an entry until it is enough: steps go from truss to truss."""
+        for _ in range(60):
+            node = self.see("entry", entry)
+            if float(node.value.split()[0]) >= least:
+                return
+            self.click((node.rect.right - 12, node.rect.bottom - 12))
+        raise AssertionError(f"{entry} never came to {least}")
+
     def step_by_mouse(self, entry: str, wanted: float) -> None:
         """Press on the more or the less of an entry."""
         for _ in range(60):
@@ -572,8 +581,7 @@ class ByMouse(_Hands):
             if action.every is not None:
                 self.person.step_by_mouse("One every", action.every)
             if action.back is not None:
-                # Steps are of 50 mm, and further back is as right.
-                self.person.step_by_mouse("Run back", math.ceil(action.back / 50) * 50)
+                self.person.step_up_by_mouse("Run back", action.back)
             self.person.click_on("button", "Fit it")
             return
         stood = self.person.work.site.stood[action.on]

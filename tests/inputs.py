@@ -28,7 +28,7 @@ from trainer.rules.judge import judge
 from trainer.session.hands import brackets_along, fix_along, hold_it, run_on, straighten_along
 from trainer.session.hints import Hint, hints
 from trainer.session.runs import go_round, parts_alike, stand_run, straps_alike, strike_alike
-from trainer.site import AnyAction, Fit, Fix, Mark, Refused, Restrain, Site, Stand, act
+from trainer.site import AnyAction, Fit, Fix, HandOver, Mark, Refused, Restrain, Site, Stand, act
 from trainer.site.actions import Check, Measure, Plan, Plumb, Unbrace
 from trainer.site.fastening import BRACKETS
 from trainer.site.job import Hung
@@ -195,6 +195,8 @@ class Foreman:
         site = self.site
         if isinstance(action, Restrain):
             routine = straps_alike(site, action)
+            if self._braces_off(routine) - self._braces_off((action,)):
+                return (action,)
         elif isinstance(action, Unbrace):
             routine = strike_alike(site, action)
         elif isinstance(action, Measure):
@@ -231,6 +233,17 @@ class Foreman:
         if fix.end is None or stood.place is None:
             return True
         return wanted(self.site.job, stood.place, stood.own_end(fix.end)) == (fix.with_, fix.count)
+
+    def _braces_off(self, actions: Acts) -> set[tuple[str, str]]:
+        """What would be found of roof braces that are in, at a hand-over after some more."""
+        site = self.site
+        for action in actions:
+            result = act(site, site.done, action)
+            site = site if isinstance(result, Refused) else result[0]
+        over = act(site, site.done, HandOver())
+        assert not isinstance(over, Refused)
+        found = judge(site, over[1], over[0])
+        return {(f.rule, f.member) for f in found if f.rule.startswith("roof-brace") and f.rule != "roof-brace-missing"}
 
     def _right(self, actions: Acts) -> bool:
         site = self.site
@@ -657,7 +670,7 @@ def lines(levels: list[str]) -> Iterator[str]:
             for hands in (True, False):
                 try:
                     figures.append(str(built(level, player, hands=hands)))
-                except AssertionError as error:
+                except (AssertionError, LookupError, ValueError) as error:
                     figures.append("-")
                     print(f"{level} {player.__name__} {hands}: {error}", file=sys.stderr)
         yield f"{level:18} {figures[0]:>6} {figures[1]:>7} {figures[2]:>6} {figures[3]:>7}"

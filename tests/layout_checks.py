@@ -30,11 +30,11 @@ def faults(layout: Layout) -> list[str]:
 
 def along(member: Member) -> Iterator[tuple[float, float, float]]:
     """Plan points and heights along a truss's roof line, every tenth of each straight piece."""
-    dx, dy = member.direction
     for (run0, z0), (run1, z1) in itertools.pairwise(member.top):
         for part in range(11):
             run = run0 + (run1 - run0) * part / 10
-            yield member.start[0] + dx * run, member.start[1] + dy * run, z0 + (z1 - z0) * part / 10
+            x, y = (round(at + step * run, 6) for at, step in zip(member.start, member.direction, strict=True))
+            yield x, y, z0 + (z1 - z0) * part / 10
 
 
 def _same_way(layout: Layout, member: Member) -> list[Wing]:

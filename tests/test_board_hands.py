@@ -224,7 +224,8 @@ def test_a_truss_is_held_where_the_hand_is_and_lies_as_it_lay(lies: str, turned:
                 wall = plan.by_name[aim.wall]
                 landing = [w for w in plan.walls if lies == "square" and lands(site, member, w, on_wall(w, place)[0])]
                 over = [w for w in landing if 0 <= on_wall(w, place)[1] <= member.span] or plan.walls
-                assert from_wall(wall, place) == min(from_wall(each, place) for each in over)
+                same = aim.wall == held.wall and over is not plan.walls
+                assert wall in over and (same or from_wall(wall, place) == min(from_wall(w, place) for w in over))
                 assert aim.off == 0
                 along = min(max(on_wall(wall, place)[0], 0.0), wall.length)
                 assert abs(aim.at - along) <= CATCHES + BEYOND

@@ -198,7 +198,17 @@ def test_a_recess_between_two_parts_narrower_than_two_overhangs_is_refused_with_
     assert not plan_faults(plan.outline, ["B"], ())
     with pytest.raises(LayoutRefused) as no:
         laid(plan)
-    assert "recess" in no.value.reasons[0].place and "overhang" in no.value.reasons[0].why
+    assert "gable" in no.value.reasons[0].place and "recess wider than two overhangs" in no.value.reasons[0].why
+
+
+def test_a_stub_shorter_than_the_eave_between_a_gable_and_an_inside_corner_is_refused_and_still_drawn():
+    outline = ((0, 0), (9000, 0), (9000, -2000), (14000, -2000), (14000, 6000), (8970, 6000), (8970, 9000), (0, 9000))
+    plan = PlatePlan(outline, 90, frozenset("B"))
+    with pytest.raises(LayoutRefused) as no:
+        laid(plan)
+    assert "short wall longer" in no.value.reasons[0].why
+    assert solve(plan, RoofSpec(22.5, 450, 90)).faces
+    assert solve(plan, RoofSpec(22.5, 0, 90)).plan_area_m2 * 1e6 == pytest.approx(Polygon(outline).area, abs=1)
 
 
 @pytest.mark.parametrize(("gables", "against"), [("B", ""), ("C", ""), ("B", "C"), ("C", "B")])

@@ -84,12 +84,12 @@ def test_a_hundred_and_fifty_moments_and_more_are_asked_about() -> None:
     """Each is one rule broken on one house; both forms ask about it."""
     found = set()
     for family in JUDGING:
-        for name in ("pardalote", "woodswallow", "curlew", "scrubwren")[: by_size(2, 3, 4)]:
+        for name in ("pardalote", "woodswallow", "curlew", "scrubwren")[: by_size(1, 3, 4)]:
             for rule in family.judged:
                 if (question := family.ask_about(rule, shipped(name), 1)) is not None:
                     assert question.rules == (rule,)
                     found.add((family.name, rule, name))
-    assert len(found) >= by_size(120, 180, 250)
+    assert len(found) >= by_size(50, 180, 250)
 
 
 def test_a_hint_helps_and_does_not_tell() -> None:
@@ -132,7 +132,7 @@ def test_a_short_quiz_starts_easy() -> None:
 
 
 def test_no_family_stands_on_every_paper() -> None:
-    papers = [make_paper(BANK, [shipped("wren")], seed, 40) for seed in range(by_size(6, 12, 24))]
+    papers = [make_paper(BANK, [shipped("wren")], seed, 40) for seed in range(by_size(4, 12, 24))]
     stands = Counter(name for paper in papers for name in {q.id.partition(".")[0] for q in paper.questions if q.level})
     assert max(stands.values()) < len(papers), stands.most_common(3)
 

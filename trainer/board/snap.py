@@ -131,7 +131,8 @@ def _wall_for(site: Site, member: Member, point: Point, held: Aim, reach: float)
         return nearest
     landing = [wall for wall in across if lands(site, member, wall, places[wall.name][0])]
     both = [wall for wall in landing if wall in marked]
-    return min(both or landing or marked, key=lambda wall: places[wall.name][1], default=nearest)
+    # The wall that it is measured from already, so that the tape does not jump halfway across the house.
+    return min(both or landing or marked, key=lambda w: (w.name != held.wall, places[w.name][1]), default=nearest)
 
 
 def lands(site: Site, member: Member, wall: Wall, at: float) -> bool:

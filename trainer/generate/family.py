@@ -9,7 +9,7 @@ from trainer.generate.draw import Draw
 from trainer.generate.make import CannotMake, drawn_level
 from trainer.layout import Layout, lay_out
 from trainer.level import Level
-from trainer.words import _
+from trainer.words import ngettext
 
 WITHIN = 0.05
 """The most trusses of a family are so much more than the fewest, as a part of them."""
@@ -43,7 +43,11 @@ def make_family(seed: int, hard: int, shape: str | None, count: int) -> tuple[Le
         taken.add(own_shape)
         traits, least, most = own, low, high
     if len(found) < count:
-        text = _("only {n} houses of this shape and difficulty differ, and {count} are wanted; choose another")
+        text = ngettext(
+            "there is only {n} house of this shape and difficulty, and {count} are wanted; choose another",
+            "there are only {n} houses of this shape and difficulty, and {count} are wanted; choose another",
+            len(found),
+        )
         raise CannotMake(text.format(n=len(found), count=count))
     return tuple(found)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections import Counter
 from dataclasses import dataclass, field
-from itertools import combinations
+from itertools import combinations, pairwise
 
 from trainer.layout.bodies import Body
 from trainer.layout.changes import Moves, changed
@@ -54,11 +54,22 @@ def lay_out(house: House) -> Layout:
     return changed(house, draft) if house.changes else draft({})
 
 
+class _BesideGable(NoBearing):
+    """Raised where the trusses of a roof's parts would get in each other's way; becomes a refusal."""
+
+    def __init__(self, at: Point, why: str) -> None:
+        super().__init__(at)
+        self.refusal = Refusal(_("a gable that goes on over the house"), at, why)
+
+
 def _narrow(at: Point) -> Refusal:
     return Refusal(
-        _("a narrow recess beside a gable that goes on over the house"),
+        _("beside a gable that goes on over the house"),
         at,
-        _("The eaves of two roofs would meet in it. Make it wider than two overhangs, or let the gable be an eave."),
+        _(
+            "Eaves would run into each other here. Make a recess wider than two overhangs, and a short wall longer "
+            "than one; or let the gable be an eave."
+        ),
     )
 
 
@@ -104,13 +115,15 @@ class _Drafting:
         for index, (opening, _girder) in enumerate(self.ground.girders):
             self._saddles(index, opening)
         self._run_on()
-        bitten = any(opening.bitten for opening in self.wings.openings)
-        if bitten or any(len(row.same) > 1 for row in self.rows):
-            self.rafters += over_flats(self.ground, self.drafts, self.rafters, thorough=bitten)
+        parted = len(roof_parts(self.house.roof_plan)) > 1
+        thorough = parted or any(opening.bitten for opening in self.wings.openings)
+        if thorough or any(len(row.same) > 1 for row in self.rows):
+            self.rafters += over_flats(self.ground, self.drafts, self.rafters, thorough=thorough)
         self._check_carried()
         self._check_girders()
-        if len(roof_parts(self.house.roof_plan)) > 1:
+        if parted:
             self._check_under_roof()
+            self._check_apart()
 
     def _clear_girder_ends(self) -> None:
         hips = [hip for row in self.rows for end in row.hip_ends for hip in end.hips]
@@ -139,7 +152,23 @@ class _Drafting:
                     distance(self.house.roof_plan, x + a, y + b) for a in (-off, 0, off) for b in (-off, 0, off)
                 )
                 if z > self.ground.height(whole) + SAME:
-                    raise NoBearing((x, y))
+                    why = _(
+                        "A truss would stand up through the roof here. Let the gable be an eave, or draw two houses."
+                    )
+                    raise _BesideGable((x, y), why)
+
+    def _check_apart(self) -> None:
+        """Refuse a layout in which two trusses side by side would stand in each other."""
+        for low in (0, 1):
+            along = [d for d in self.drafts if d.ends[0].at[low] == d.ends[1].at[low] and d.kind != "saddle"]
+            along.sort(key=lambda draft: draft.ends[0].at[low])
+            for one, other in pairwise(along):
+                gap = other.ends[0].at[low] - one.ends[0].at[low]
+                near = gap < (one.plies + other.plies) * self.house.trusses.thickness / 2 - SAME
+                (a, b), (c, d) = (sorted(end.at[1 - low] for end in draft.ends) for draft in (one, other))
+                if near and min(b, d) - max(a, c) > SAME:
+                    why = _("Two trusses would stand in each other here. Move a wall of this part a little.")
+                    raise _BesideGable(other.ends[0].at, why)
 
     def _timber(self, girder: Draft) -> tuple[tuple[float, float], ...]:
         """From where to where a girder goes along x, and along y."""

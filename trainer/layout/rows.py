@@ -141,12 +141,17 @@ class RowBuilder:
             self._cross_truss(kind, self._moved(u) if plies == 1 else u, plies)
             for kind, u, plies in self._places(spots)
         ]
+        # What a last truss at a wall may find in its place, where a row is very short: a girder, or a gable truss.
+        ends = [(girder, spec.girder_plies) for girder in (spots.near_girder, spots.far_girder)]
+        if "gable" in (near, far):
+            inset = end_inset("gable", spec, plate) + spec.thickness / 2
+            ends.append((inset if near == "gable" else self.length - inset, 1))
         for end, kind in ((0, near), (1, far)):
             inset = end_inset(kind, spec, plate) + spec.thickness / 2
             s = self.length - inset if end else inset
             if kind == "gable":
                 row.append(self._cross_truss("gable", self._gable_place(s)))
-            elif kind == "wall" and not any(self._touch(s, girder) for girder in (spots.near_girder, spots.far_girder)):
+            elif kind == "wall" and not any(self._touch(s, place, plies) for place, plies in ends):
                 row.append(self._cross_truss("standard", self.at(s)))
         found = list(row)
         for end in (0, 1):
@@ -154,10 +159,9 @@ class RowBuilder:
                 found += self._hip_end(end, row, spots)
         return found
 
-    def _touch(self, s: float, girder: float | None) -> bool:
-        """Whether a truss at the station ``s`` would stand in a truncated girder."""
-        spec = self.ground.house.trusses
-        return girder is not None and abs(girder - s) < (spec.girder_plies + 1) * spec.thickness / 2
+    def _touch(self, s: float, place: float | None, plies: int) -> bool:
+        """Whether a truss at the station ``s`` would stand in one of so many plies at another station."""
+        return place is not None and abs(place - s) < (plies + 1) * self.ground.house.trusses.thickness / 2
 
     def _places(self, spots: RowStations) -> list[_Stand]:
         """(kind, place along the ridge, plies) of the row's trusses, each clear of the ends of girders."""

@@ -10,11 +10,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import combinations, groupby, pairwise, product
+from typing import TYPE_CHECKING
 
 from trainer.plan import PlatePlan, Point, Wall, gable_of, roof_parts
 from trainer.roof.plane import Spread, clean
 from trainer.roof.rects import Axis, Profile, grid, profile, roof_rects
 from trainer.roof.side import Place
+
+if TYPE_CHECKING:
+    from shapely import Polygon
+    from shapely.geometry.base import BaseGeometry
 
 _GRID = 16
 """Places are whole multiples of 1/16 mm; what shapely rounds is put back on them."""
@@ -48,7 +53,7 @@ def without_flush(plan: PlatePlan, whole: PlatePlan, spreads: Sequence[Spread], 
     off = union_all([Polygon(_box(wall, stretch, verge)) for wall, stretch in boxes])
     found = []
     for spread in spreads:
-        left = Polygon([place[:2] for place in spread.ring]) - off
+        left = _sound(Polygon([place[:2] for place in spread.ring])) - off
         shapes = [each for each in getattr(left, "geoms", [left]) if each.geom_type == "Polygon" and not each.is_empty]
         found += [_spread(plan, spread, shape.exterior.coords[:-1]) for shape in shapes]
     return found
@@ -66,12 +71,17 @@ def run_through(plan: PlatePlan, spreads: Sequence[Spread]) -> list[Spread]:
 def _joined(plan: PlatePlan, spreads: Sequence[Spread]) -> Iterator[Spread]:
     from shapely import Polygon, union_all  # noqa: PLC0415 - few roofs ask for it, and it is slow to load
 
-    shapes = [(spread, Polygon([place[:2] for place in spread.ring])) for spread in spreads]
+    shapes = [(spread, _sound(Polygon([place[:2] for place in spread.ring]))) for spread in spreads]
     joined = union_all([shape for _spread, shape in shapes])
     for whole in getattr(joined, "geoms", [joined]):
         own = {wall for spread, shape in shapes if whole.covers(shape.representative_point()) for wall in spread.walls}
         walls = tuple(sorted(own))
         yield _spread(plan, Spread(walls, []), whole.exterior.coords[:-1])
+
+
+def _sound(shape: Polygon) -> BaseGeometry:
+    """A plane's shape; of one whose eave would cross itself beside an inside corner, what is left of it."""
+    return shape if shape.is_valid else shape.buffer(0)
 
 
 def _box(wall: Wall, stretch: Stretch, verge: float) -> list[tuple[float, float]]:
@@ -187,7 +197,18 @@ def meeting_eaves(plan: PlatePlan, overhang: float) -> Point | None:
                 first, last = wall.run(facing.b), wall.run(facing.a)
                 if first < wall.length + 2 * overhang and last > -2 * overhang:
                     return wall.at(wall.length / 2)
+    for part in roof_parts(plan):
+        for wall in part.walls if part is not plan else ():
+            if wall.eave and wall.length < overhang and _into_a_corner(part, wall):
+                return wall.at(wall.length / 2)
     return None
+
+
+def _into_a_corner(part: PlatePlan, wall: Wall) -> bool:
+    """Whether a wall runs from the end of a part to an inside corner."""
+    after = (wall.index + 1) % len(part.walls)
+    first, last = part.walls[wall.index - 1], part.walls[after]
+    return (not first.eave and not part.convex(after)) or (not last.eave and not part.convex(wall.index))
 
 
 def _own(plan: PlatePlan, part: PlatePlan) -> Iterator[Wall]:

@@ -14,6 +14,10 @@ from trainer.site.model import changed
 from trainer.site.overnight import over, unsafe_rows
 
 
+INSPECTING = frozenset({"read", "inspect"})
+"""The verbs of the steps of the inspection at hand-over."""
+
+
 @dataclass(frozen=True, slots=True)
 class Hint:
     """A step that is ready, and a right action that does it.
@@ -44,7 +48,9 @@ def hints(site: Site, open_causes: Collection[str] = ()) -> tuple[Hint, ...]:
     holds = [Hint(hint.step, hint.action, True) for hint in found if hint.step in holding]
     first = [*_puts_right(site, found, open_causes), *holds]
     steps = {hint.step for hint in first}
-    return (*dict.fromkeys(first), *(hint for hint in found if hint.step not in steps))
+    # A truss may be inspected as soon as it is straight, but that is for the end: what the roof still lacks comes first.
+    rest = sorted((hint for hint in found if hint.step not in steps), key=lambda hint: hint.step.verb in INSPECTING)
+    return (*dict.fromkeys(first), *rest)
 
 
 def puts_right(site: Site, open_causes: Collection[str]) -> tuple[Hint, ...]:

@@ -236,7 +236,13 @@ class Home(HousesShown):
         build = partial(self.services.go_work, entry, mode)
         known = (self.path.done, self.path.begun, self.ui.memory.get(WATCHED, ()))
         new = not any(entry.id in houses for houses in known)
-        if mode == "practice" and new and self.services.comfort.settings.guided and self.path.may_watch(entry):
+        if (
+            mode == "practice"
+            and new
+            and entry.own is None
+            and self.services.comfort.settings.guided
+            and self.path.may_watch(entry)
+        ):
             lines = [
                 _("**{house}** is new to you.").format(house=entry.level.title),
                 _("The film shows the whole job in two or three minutes. You can also come back to it later."),

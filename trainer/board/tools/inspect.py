@@ -8,9 +8,11 @@ from trainer.board.tools.panel import Screen, choice, chosen, faint, row
 from trainer.board.tools.tool import TrussTool
 from trainer.board.widgets import Widget
 from trainer.order.inspection import sample
-from trainer.site.actions import Inspect
+from trainer.picture.measures import figure
+from trainer.site.actions import Inspect, Measure
 from trainer.site.model import Site
-from trainer.words import _, ngettext
+from trainer.terms import READINGS
+from trainer.words import _, listed, ngettext
 
 
 @dataclass
@@ -35,6 +37,7 @@ class InspectTool(TrussTool[Inspect]):
         left = sum(place not in inspected for place in sample(self.site.layout))
         return [
             chosen(self.hand),
+            *([faint(read)] if (read := self._read()) else []),
             row(verdict),
             faint(
                 ngettext(
@@ -44,6 +47,17 @@ class InspectTool(TrussTool[Inspect]):
                 ).format(n=left)
             ),
         ]
+
+    def _read(self) -> str:
+        """What was read of the chosen truss, the latest of each kind: it was not always read a moment ago."""
+        read = {
+            each.action.what: each.event.reading.got
+            for each in self.hand.session.outcomes
+            if isinstance(each.action, Measure) and each.action.tag == self.hand.truss
+            and each.event is not None and each.event.reading is not None
+        }  # fmt: skip
+        parts = [f"{READINGS[what]} {figure(got)} mm" for what, got in read.items()]
+        return _("You read: {readings}.").format(readings=listed(parts)) if parts else ""
 
     @classmethod
     def detail(cls, action: Inspect, site: Site) -> str:

@@ -205,7 +205,7 @@ class MarkTool(Tool[Mark]):
             return ""
         reads = _("It reads {got} mm.").format(got=figure(event.reading.got))
         exact = event.reading.got == event.reading.want
-        return reads if exact else _("{reads} Nobody reads a tape closer than to a millimetre.").format(reads=reads)
+        return reads if exact else _("{reads} That is near enough: nobody marks closer than a millimetre.").format(reads=reads)
 
 
 def _truss_meant(held: str, truss: Stood, place: Point, from_plate: float, reach: float) -> bool:

@@ -167,7 +167,7 @@ def name_the_fault(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Match what is seen on the load and the walls to what it is called in a report."""
     members = draw.shuffled(subject.layout.members, "trusses")
     walls = draw.shuffled(subject.layout.house.plan.walls, "walls")
-    tailless = [m for m in members if any(not end.on_plate for end in m.ends)]
+    tailless = [m for m in members if m.kind != "saddle" and any(not end.on_plate for end in m.ends)]
     by_tag = subject.layout.by_tag
     carriers = [m for m in members if any(by_tag[tag].kind != "saddle" for tag in subject.layout.carries[m.tag])]
     seen = [

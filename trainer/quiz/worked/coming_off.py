@@ -38,14 +38,14 @@ def if_it_comes_off(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """What falls if a brace comes off now."""
     job = subject.day(draw.seed % DAYS)
     sites = [site for site in RightAttempt.drawn(job, job.seed).sites if _asks_well(site)]
-    by_ending: dict[str, list[tuple[Site, Bracing, Event, Site]]] = {}
+    by_ending: dict[str, list[tuple[Site, Bracing, Event]]] = {}
     for site in draw.shuffled(sites, "moments")[:MOST_UP]:
         for piece in site.bracing:
-            for after, event in _tried(site, piece):
-                by_ending.setdefault(_ending(event), []).append((site, piece, event, after))
+            for event in _tried(site, piece):
+                by_ending.setdefault(_ending(event), []).append((site, piece, event))
     needs(by_ending)
     ending = draw.pick([each for each in ENDINGS if each in by_ending], "ending")
-    site, piece, event, after = draw.pick(by_ending[ending], "brace")
+    site, piece, event = draw.pick(by_ending[ending], "brace")
     tag = piece.tags[0]
     what = (
         _("the brace from {tag} to something solid").format(tag=tag)
@@ -95,13 +95,13 @@ def _asks_well(site: Site) -> bool:
     return 0 < len(site.stood) <= MOST_UP and site.fall is None and all(held(site, tag) for tag in site.stood)
 
 
-def _tried(site: Site, piece: Bracing) -> Iterator[tuple[Site, Event]]:
+def _tried(site: Site, piece: Bracing) -> Iterator[Event]:
     if piece.kind in ("solid", "batten") and piece.to is None:
         result = act(site, site.done, Unbrace(kind=_kind(piece), tags=piece.tags, every=piece.every))
         if not isinstance(result, Refused):
-            after, event = result
+            event = result[1]
             if event.fell or not event.let_go:
-                yield after, event
+                yield event
 
 
 def _ending(event: Event) -> str:

@@ -151,7 +151,8 @@ def tied_under_saddles(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     clear = {
         tag: crossings
         for tag, crossings in over.items()
-        if all(min(math.dist(c.at, end.at) for end in by_tag[c.over].ends) > CLEAR for c in crossings)
+        if by_tag[tag].kind not in ("jack", "hip")  # nor whether one does that lies over an extension
+        and all(min(math.dist(c.at, end.at) for end in by_tag[c.over].ends) > CLEAR for c in crossings)
     }
     truss = by_tag[draw.pick(sorted(clear), "truss")]
     crossing_it = [c.over for c in clear[truss.tag]]

@@ -63,15 +63,16 @@ class _Mend:
 
 def moment_of(subject: Subject, rule: str, seed: int) -> Moment | None:
     """Return a moment at which the mistake of ``rule`` is made on a house; none where it can't be shown there."""
-    for again in range(ATTEMPTS):
+    for again in range(ATTEMPTS if (rule, seed) not in subject.nothing_on else 0):
         job = subject.day(seed * ATTEMPTS + again)
         try:
             planted = plant(job, job.seed, rule)
         except CannotOccur:
-            return None
+            break
         day = _Day(job, planted.actions[: planted.event + 1], RightAttempt.drawn(job, job.seed).actions)
         if (moment := day.moment(rule)) is not None:
             return moment
+    subject.nothing_on.add((rule, seed))
     return None
 
 

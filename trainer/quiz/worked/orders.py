@@ -225,7 +225,7 @@ def why_before(subject: Subject, draw: QuestionChance) -> QuestionDraft:
         for each in REASONS
         if each != why and _reason(subject, each, then) not in true
     ]
-    turned = [(said.format(then=then), told.format(then=then)) for said, told in TURNED_ROUND.values()]
+    turned = [(reason.format(then=then), why_not.format(then=then)) for reason, why_not in TURNED_ROUND.values()]
     wrong = [*draw.shuffled(others, "others")[:2], *draw.shuffled(turned, "turned")[:1]]
     wrong += [each for each in turned if each not in wrong][: 3 - len(wrong)]
     text = _("Why does {first} go up before {then}?").format(

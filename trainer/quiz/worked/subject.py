@@ -49,6 +49,11 @@ class Subject:
         """Jobs by their seed, as far as they have been wanted."""
         return {}
 
+    @cached_property
+    def nothing_on(self) -> set[tuple[str, int]]:
+        """(rule, seed) of the days on which its mistake has no room, or can't be shown in a few lines."""
+        return set()
+
     def day(self, seed: int) -> Job:
         """The job that the level sets under a seed; the same one each time, so that days drawn for it are kept."""
         if seed not in self.days:
