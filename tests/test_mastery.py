@@ -1,15 +1,18 @@
 """Mastery of each skill out of what was done, what holds a house back, and the houses that nobody has seen."""
 
+import pathlib
 from dataclasses import replace
 from datetime import date, datetime, timedelta
-from pathlib import Path
 
 import pytest
 from report_made import mistaken
 from sizes import some
 from test_course import NOW, course, minutes
 
-from trainer.board.quiz_start import quiz_on_why
+from trainer.board.keeping import Records
+from trainer.board.library import read_entry
+from trainer.board.path import Path
+from trainer.board.quiz_start import quiz_on_why, reasons_of
 from trainer.course import (
     Build,
     Done,
@@ -34,6 +37,7 @@ from trainer.level import parse_level, write_level
 from trainer.quiz.history import Seen, of_answer
 from trainer.quiz.worked import FAMILIES
 from trainer.records.practice import last_house, times_of
+from trainer.records.progress import Progress
 from trainer.records.store import FILE, Store
 from trainer.shipped import find_level
 from trainer.terms import STAGE_OF
@@ -118,6 +122,19 @@ def test_a_house_of_a_later_chapter_waits_for_the_deciding_skills_before_it() ->
     assert [step.id for step in holding_back(course(), "wren", known)] == ["row"]
     assert {step.id for step in holding_back(course(), "robin", {})} == set(deciding)
     assert holding_back(course(), "jabiru", {}) == (), "a house beside the course is held back by nothing"
+
+
+def test_the_path_says_what_holds_a_house_back_and_does_not_count_it() -> None:
+    entry = read_entry(find_level("firetail"))
+    path = Path(Records(None), done={"firetail": Progress(1, 92, True)})
+    assert path.sign("firetail") == "house_built" and path.houses_done == 1
+    assert path.in_words(entry) == "Done, best mark 92"
+    path.held_back = {"firetail": ("The first truss", "A row, tied as it goes")}
+    assert path.sign("firetail") == "house_open" and path.houses_done == 0
+    assert path.in_words(entry) == (
+        "Mark met, best mark 92 · it counts as done once you can do this without hints: "
+        "The first truss; A row, tied as it goes"
+    )
 
 
 @pytest.mark.parametrize("step", ENDS, ids=lambda step: step.id)
@@ -210,11 +227,13 @@ def test_the_quiz_is_about_the_house_that_was_built() -> None:
     assert {each.level for each in quiz.questions.values()} == {"wren"} and quiz.subject is not None
     found = quiz_on_why(why(WRONG, NEXT_DAY), 5, None)
     assert found is not None and [each.rules for each in found.questions.values()] == [(r,) for r in WRONG.broken[:2]]
+    lean_to = replace(RIGHT, text=find_level("woodswallow").read_text(encoding="utf-8"))
+    assert reasons_of(lean_to, 5) is None and reasons_of(replace(RIGHT, text=text), 5) is not None
     gone = quiz_on_why(replace(plan, built=replace(RIGHT, text="id: [")), 5, None)
     assert gone is not None and len(gone.questions) == 2, "a house that is no longer understood is not asked about"
 
 
-def test_the_records_say_which_house_was_built_last_and_what_was_found(tmp_path: Path) -> None:
+def test_the_records_say_which_house_was_built_last_and_what_was_found(tmp_path: pathlib.Path) -> None:
     one = mistaken(tmp_path, "amber-12", "thornbill", "row-with-nothing-solid")
     with Store.open(tmp_path / FILE) as store:
         last = last_house(store, "amber-12")

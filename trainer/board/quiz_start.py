@@ -107,20 +107,22 @@ def quiz_on_rules(rules: Sequence[str], seed: int, seat: Seat | None, form: str)
 def quiz_on_why(plan: Today, seed: int, seat: Seat | None) -> Quizzing | None:
     """Make the quiz on why of a day; on the reasons of its order where nothing was found in the house built last."""
     asked = [question for rule in plan.why if (question := about_rule(WHY, rule, seed % SEEDS)) is not None]
-    subject = _built_subject(plan.built) if plan.built is not None and not plan.built.broken else None
-    if subject is not None:
-        drawn = (FAMILIES[ORDER_REASONS].ask(subject, (seed + n) % SEEDS) for n in range(REASONS_TRIED))
-        asked = [*{each.text: each for each in drawn if each is not None}.values(), *asked][: max(1, len(plan.why))]
-    subjects = {} if subject is None else {subject.level.id: subject}
+    subjects: dict[str, Subject] = {}
+    if plan.built is not None and not plan.built.broken and (own := reasons_of(plan.built, seed)) is not None:
+        subject, reasons = own
+        subjects, asked = {subject.level.id: subject}, [*reasons, *asked][: max(1, len(plan.why))]
     return _quiz_of(asked, subjects, WHY, seed, "practice", seat) if asked else None
 
 
-def _built_subject(last: LastHouse) -> Subject | None:
-    """The house that was built last, as far as this trainer still understands it."""
+def reasons_of(last: LastHouse, seed: int) -> tuple[Subject, list[Asked]] | None:
+    """Return the house that was built last and questions on the reasons of its order; None where it has none."""
     try:
-        return subject_of(parse_level(last.text, last.level))
+        subject = subject_of(parse_level(last.text, last.level))
     except (Faulty, LayoutRefused):
         return None
+    drawn = (FAMILIES[ORDER_REASONS].ask(subject, (seed + n) % SEEDS) for n in range(REASONS_TRIED))
+    asked = {question.text: question for question in drawn if question is not None}
+    return (subject, list(asked.values())) if asked else None
 
 
 def _quiz_of(

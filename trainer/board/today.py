@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 from functools import partial
 from typing import TYPE_CHECKING
 
 from trainer.board.library import entry_of
+from trainer.board.quiz_start import reasons_of
 from trainer.course import Build, Done, Part, Today, house_of_part, steps_of, today, with_done
 from trainer.course.sittings import Sitting, is_new_house
 from trainer.level import parse_level
@@ -67,6 +68,8 @@ def plan_day(services: Services, entries: Mapping[str, HouseEntry], done: Done) 
         except RecordsError as error:
             services.records.trouble = str(error)
     plan = today(course(), minutes, done, seen, now, services.seed(), last)
+    if plan.built is not None and not plan.built.broken and reasons_of(plan.built, 1) is None:
+        plan = replace(plan, built=None)  # a house in which nothing waits for anything else has no reasons
     return Day(plan, now, reviewed=not plan.review, asked_why=not plan.why)
 
 
