@@ -11,6 +11,7 @@ from trainer.board.library import entry_of
 from trainer.board.quiz_start import reasons_of
 from trainer.course import Build, Done, Part, Today, house_of_part, steps_of, today, with_done
 from trainer.course.sittings import Sitting, is_new_house
+from trainer.course.today import QUESTION_MINUTES
 from trainer.level import parse_level
 from trainer.quiz.history import Seen
 from trainer.records.answers import history
@@ -50,6 +51,17 @@ class Day:
         """What is still to be built of it."""
         parts = self.plan.building.parts if self.plan.building else ()
         return tuple(part for part in parts if part not in self.done)
+
+    @property
+    def begun(self) -> bool:
+        """Whether any of it is done."""
+        return bool(self.done or (self.plan.review and self.reviewed))
+
+    @property
+    def minutes_left(self) -> float:
+        """What the rest of it takes at most."""
+        questions = (0 if self.reviewed else len(self.plan.review)) + (0 if self.asked_why else len(self.plan.why))
+        return questions * QUESTION_MINUTES + sum(part.minutes for part in self.left)
 
     @property
     def over(self) -> bool:

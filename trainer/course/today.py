@@ -83,7 +83,7 @@ def today(
     review += [*fresh, *soon][: max(0, min(FEWEST_REVIEWS, room) - len(review))]
     new = [part.step for part in building.parts if not isinstance(part, Build)] if building else []
     built, own = _of_last_house(last, history, now)
-    why = tuple(dict.fromkeys((*own, *_why(met or new, seed))))[:WHY]
+    why = tuple(dict.fromkeys((*own, *_why(met or new, review, seed))))[:WHY]
     return Today(tuple(review), building, why, _after(course, minutes, done, building), built)
 
 
@@ -111,10 +111,11 @@ def _not_asked_yet(met: Sequence[CourseStep], held: Mapping[str, Card], seed: in
     return [name for name in dict.fromkeys(names) if name not in held]
 
 
-def _why(steps: Sequence[CourseStep], seed: int) -> tuple[str, ...]:
-    """Two rules of the ideas that were met last."""
+def _why(steps: Sequence[CourseStep], review: Sequence[Card], seed: int) -> tuple[str, ...]:
+    """Two rules of the ideas that were met last, those first that are not asked about in the review anyway."""
     rules = list(dict.fromkeys(rule for step in steps[-2:] for rule in step.rules))
-    return tuple(shuffled(rules, seed, "why")[:WHY])
+    reviewed = {card.name for card in review}
+    return tuple(sorted(shuffled(rules, seed, "why"), key=lambda rule: f"{RULE} {rule}" in reviewed)[:WHY])
 
 
 def _after(course: Course, minutes: Mapping[str, int], done: Done, building: Sitting | None) -> Sitting | None:

@@ -244,7 +244,7 @@ class Home(HousesShown):
             and self.path.may_watch(entry)
         ):
             lines = [
-                _("**{house}** is new to you.").format(house=entry.level.title),
+                _("You have not built **{house}** yet.").format(house=entry.level.title),
                 _("The film shows the whole job in two or three minutes. You can also come back to it later."),
             ]
             choices = ((_("Watch it built"), self.watch), (_("Build it now"), build), (_("Not now"), None))

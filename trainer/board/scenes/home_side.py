@@ -102,7 +102,7 @@ def _all_in_words(home: HousesShown) -> str:
     said = ngettext("{n} of {all} house done", "{n} of {all} houses done", houses).format(n=done, all=houses)
     if home.path.due:
         due = len(home.path.due)
-        said += " · " + ngettext("{n} to review", "{n} to review", due).format(n=due)
+        said += " · " + ngettext("{n} to review in Today", "{n} to review in Today", due).format(n=due)
     return said
 
 
