@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING
 import pygame
 
 from trainer.board.widgets.listing import Row
-from trainer.course import Build, CourseStep, FinishIt, Part, Sitting, SkillState, Watch, states_in_words
-from trainer.words import _
+from trainer.course import Build, CourseStep, FinishIt, Part, Sitting, SkillState, Today, Watch, states_in_words
+from trainer.course.sittings import is_new_house
+from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
     from trainer.board.library import HouseEntry
@@ -43,6 +44,19 @@ def part_in_words(part: Part, entries: Mapping[str, HouseEntry]) -> str:
         case Build():
             text = _("{house}, part {n} of {parts}") if part.parts > 1 else "{house}"
             return text.format(house=_title(part.house, entries), n=part.number, parts=part.parts)
+
+
+def why_in_words(plan: Today, entries: Mapping[str, HouseEntry]) -> str:
+    """Say how many questions on why there are, and of which house where they are about one's own."""
+    n, built = len(plan.why), plan.built
+    if built is None:
+        return ngettext("{n} question", "{n} questions", n).format(n=n)
+    house = _("the new house") if is_new_house(built.level) else _title(built.level, entries)
+    if built.broken:
+        text = ngettext("{n} question on {house}: what was found", "{n} questions on {house}: what was found", n)
+    else:
+        text = ngettext("{n} question on {house}: its order", "{n} questions on {house}: its order", n)
+    return text.format(n=n, house=house)
 
 
 def sitting_in_words(sitting: Sitting, entries: Mapping[str, HouseEntry]) -> str:

@@ -119,7 +119,8 @@ class Path:
         done = self.done.get(entry.id)
         if done is not None and done.tries:
             wanting = self.held_back.get(entry.id, ()) if done.met else ()
-            text = _("Done, best mark {best}") if done.met and not wanting else _("Tried, best mark {best}")
+            text = _("Done, best mark {best}") if done.met else _("Tried, best mark {best}")
+            text = _("Mark met, best mark {best}") if wanting else text
             parts.append(text.format(best=done.best))
             if wanting:
                 held = _("it counts as done once you can do this without hints: {skills}")

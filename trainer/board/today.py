@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 from functools import partial
 from typing import TYPE_CHECKING
 
 from trainer.board.library import entry_of
+from trainer.board.quiz_start import reasons_of
 from trainer.course import Build, Done, Part, Today, house_of_part, steps_of, today, with_done
 from trainer.course.sittings import Sitting, is_new_house
 from trainer.course.today import QUESTION_MINUTES
@@ -16,6 +17,7 @@ from trainer.quiz.history import Seen
 from trainer.records.answers import history
 from trainer.records.course import course_done
 from trainer.records.errors import RecordsError
+from trainer.records.practice import last_house
 from trainer.shipped.course import course
 from trainer.site.query import held
 
@@ -70,13 +72,16 @@ class Day:
 def plan_day(services: Services, entries: Mapping[str, HouseEntry], done: Done) -> Day:
     """Plan what to do now, with what is done so far."""
     minutes = {step.whole: entries[step.whole].level.lesson.minutes or 0 for step in course().steps}
-    seat, seen, now = services.records.seat(), list[Seen](), now_of(services)
+    seat, seen, now, last = services.records.seat(), list[Seen](), now_of(services), None
     if seat is not None:
         try:
             seen = history(seat.store, seat.code)
+            last = last_house(seat.store, seat.code)
         except RecordsError as error:
             services.records.trouble = str(error)
-    plan = today(course(), minutes, done, seen, now, services.seed())
+    plan = today(course(), minutes, done, seen, now, services.seed(), last)
+    if plan.built is not None and not plan.built.broken and reasons_of(plan.built, 1) is None:
+        plan = replace(plan, built=None)  # a house in which nothing waits for anything else has no reasons
     return Day(plan, now, reviewed=not plan.review, asked_why=not plan.why)
 
 

@@ -25,6 +25,7 @@ def today(data: DataFolder = None) -> None:
     from trainer.course import today as plan_of
     from trainer.records.answers import history
     from trainer.records.course import course_done
+    from trainer.records.practice import last_house
     from trainer.records.seat import Seat
     from trainer.shipped.course import course
 
@@ -35,7 +36,8 @@ def today(data: DataFolder = None) -> None:
         try:
             done = course_done(seat, partial(_steps_of, wholes))
             now = datetime.fromtimestamp(seat.clock() / 1000, UTC)
-            plan = plan_of(course(), minutes, done, history(seat.store, seat.code), now, 1)
+            seen, last = history(seat.store, seat.code), last_house(seat.store, seat.code)
+            plan = plan_of(course(), minutes, done, seen, now, 1, last)
         finally:
             seat.leave()
     show("\n".join(_in_words(plan, course(), done)))

@@ -1,14 +1,15 @@
-"""What the records say of each skill: every drill and every house of the course that came to its end, and when."""
+"""What the records say of each skill, by the drills and houses of the course that were ended; the house built last."""
 
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator
 from datetime import UTC, datetime
 
-from trainer.course import Course, TimeDone
+from trainer.course import Course, LastHouse, TimeDone
 from trainer.course.sittings import is_new_house
 from trainer.records.attempt import Attempt
 from trainer.records.store import Store
+from trainer.terms import SEVERITIES
 
 
 def times_in(course: Course, attempts: Iterable[Attempt]) -> list[TimeDone]:
@@ -31,6 +32,27 @@ def times_of(store: Store, code: str, course: Course) -> list[TimeDone]:
         built = any(_counts(house.level, wholes) for house in outline.houses)
         found += store.attempts(outline.id) if built else (outline,)
     return times_in(course, found)
+
+
+def last_house(store: Store, code: str) -> LastHouse | None:
+    """Return the whole house that one code name handed over last, with what was found in it; None where there is none.
+
+    :raises RecordsError: where the records can't be read.
+    """
+    over = [
+        (house.ended, outline.id, number)
+        for outline in store.outlines()
+        if outline.code == code and (outline.closed or outline.mode == "practice")
+        for number, house in enumerate(outline.houses)
+        if house.mark is not None and house.mark["outcome"] != "unfinished"
+    ]
+    if not over:
+        return None
+    ended, attempt, number = max(over)
+    house = store.attempts(attempt)[0].houses[number]
+    found = {str(fact["rule"]): str(fact["severity"]) for act in house.acts for fact in act["found"]}
+    worst_first = sorted(found, key=lambda rule: (*SEVERITIES, found[rule]).index(found[rule]))
+    return LastHouse(house.level, house.text, _when(ended), tuple(worst_first))
 
 
 def _drills(attempt: Attempt) -> Iterator[TimeDone]:

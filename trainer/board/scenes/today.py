@@ -9,9 +9,9 @@ import pygame
 
 from trainer.board.back_to import BackTo
 from trainer.board.command import Command
-from trainer.board.course_words import kind_of, part_in_words, sitting_in_words
+from trainer.board.course_words import kind_of, part_in_words, sitting_in_words, why_in_words
 from trainer.board.library import HouseEntry, Library
-from trainer.board.quiz_start import quiz_on_cards, quiz_on_rules
+from trainer.board.quiz_start import quiz_on_cards, quiz_on_rules, quiz_on_why
 from trainer.board.quizzing import Quizzing
 from trainer.board.scenes.asking import show_message
 from trainer.board.scenes.drilling import begin_drill
@@ -121,7 +121,7 @@ class TodayScreen(Middle):
             for n, part in enumerate(building)
         ]
         if n := len(day.plan.why):
-            rows.append(_row("why", _("Why"), ngettext("{n} question", "{n} questions", n).format(n=n), day.asked_why))
+            rows.append(_row("why", _("Why"), why_in_words(day.plan, self._entries), day.asked_why))
         return rows
 
     def _buttons(self, day: Day) -> Widget:
@@ -170,7 +170,7 @@ class TodayScreen(Middle):
         elif day.left:
             self._begin(day, day.left[0])
         elif not day.asked_why:
-            self._ask(day, "asked_why", quiz_on_rules(day.plan.why, self.services.seed(), self.services.records.seat()))
+            self._ask(day, "asked_why", quiz_on_why(day.plan, self.services.seed(), self.services.records.seat()))
         else:
             self.services.go_home()
 
