@@ -153,13 +153,15 @@ def _kind_of_line(s: Subject, at: tuple[float, float]) -> str:
 
 def _at_inside_corner(s: Subject, corner: tuple[float, float]) -> bool:
     """Whether three quarters round a corner are house."""
-    return outline(s).intersection(Point(corner).buffer(10)).area > 200
+    return float(outline(s).intersection(Point(corner).buffer(10)).area) > 200
 
 
 def _roof(s: Subject, x: float, y: float) -> float:
     """Distance to the outside with mitred corners: the largest square round a place that fits in, gables opened."""
     shape, far = outline(s), 60_000
     for gable in (*s.level.gables, *s.level.against):
+        a: tuple[float, float]
+        b: tuple[float, float]
         a, b = wall_ends(s, gable)
         nx, ny = (b[1] - a[1]) / math.dist(a, b), (a[0] - b[0]) / math.dist(a, b)
         if gable in s.level.gables and any(_at_inside_corner(s, end) for end in (a, b)):

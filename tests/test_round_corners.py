@@ -119,3 +119,22 @@ def test_a_leg_as_long_as_it_is_deep_goes_round():
     outline = ((0, 0), (7000, 0), (7000, 3000), (4000, 3000), (4000, 6000), (0, 6000))
     assert not plan_faults(outline, [], [], ["C", "D"])
     assert faults(laid(PlatePlan(outline, 90, against=frozenset("CD")))) == []
+
+
+@pytest.mark.parametrize("turn", TURNS)
+@pytest.mark.parametrize(("right", "top"), [(5500, 9000), (6800, 9000), (9000, 4100), (9000, 5200), (5500, 4500)])
+def test_a_gabled_leg_may_be_shorter_than_it_is_deep(right, top, turn):
+    """A gable has no hip that could run into the other wall (common practice, no source)."""
+    outline = ((0, 0), (right, 0), (right, 3000), (4000, 3000), (4000, top), (0, top))
+    plan = turned(PlatePlan(outline, 90, frozenset("BE"), against=frozenset("CD")), TURNS[turn], (0, 0))
+    assert not plan_faults(plan.outline, sorted(plan.gables), (), sorted(plan.against))
+    assert faults(laid(plan)) == []
+    roof = solve(plan, RoofSpec(22.5, 450, 90))
+    assert roof.steps == ()
+    assert len(roof.faces) == 2
+
+
+def test_a_wall_beyond_a_short_gabled_leg_is_no_matter_but_one_before_it_is():
+    outline = [(0, 0), (5500, 0), (5500, 3000), (4000, 3000), (4000, 9000), (0, 9000)]
+    assert not plan_faults(outline, ["B"], [], ["C", "D"])
+    assert plan_faults(outline, ["E"], [], ["C", "D"])

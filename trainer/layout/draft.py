@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from itertools import chain
 from typing import Literal
 
 from trainer.layout.model import Leg
@@ -49,11 +48,11 @@ class Draft:
     @property
     def carriers(self) -> list[Draft]:
         """What carries it, each once."""
-        found: dict[int, Draft] = {}
-        for carrier in chain((end.carrier for end in self.ends), self.sits_on):
-            if carrier is not None:
-                found.setdefault(id(carrier), carrier)
-        return list(found.values())
+        found: list[Draft] = []
+        for carrier in (self.ends[0].carrier, self.ends[1].carrier, *self.sits_on):
+            if carrier is not None and carrier not in found:
+                found.append(carrier)
+        return found
 
     @property
     def line(self) -> tuple[Point, Point]:

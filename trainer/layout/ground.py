@@ -73,6 +73,8 @@ class DraftGround:
     def __post_init__(self) -> None:
         self.girder_width = float(self.house.trusses.girder_plies * self.house.trusses.thickness)
         self._heel, self._slope = self.house.roof.heel, self.house.roof.slope
+        self._under = self.house.straightened.plates
+        self._stepped = {name for name, plates in self._under.items() if len(plates) > 1}
         self._plates = [_plate_line(wall) for wall in self.house.plan.walls]
         for wall in self.house.roof_plan.walls:
             along: Axis = "x" if wall.inward[1] else "y"
@@ -151,7 +153,7 @@ class DraftGround:
 
     def _plate(self, wall: Wall, t: float) -> Plate | None:
         """The plate at ``t`` under a wall of the roof's outline; at a step the one that stands back."""
-        plates = self.house.straightened.plates[wall.name]
+        plates = self._under[wall.name]
         if len(plates) == 1:
             return plates[0] if plates[0].low <= t <= plates[0].high else None
         return max((p for p in plates if p.low <= t <= p.high), key=lambda p: p.depth, default=None)
@@ -194,9 +196,9 @@ class DraftGround:
             for end, way, at_wall in zip(_reach(girder, opening.along), (-1, 1), opening.at_wall, strict=True):
                 if (opening.round_corner or not at_wall) and abs(t - end) < width / 2:
                     return end + way * width / 2
-        for wall in (wall for plane in planes for wall in self.walls_on(plane)):
-            plates = self.house.straightened.plates[wall.name]
-            for a, b in pairwise(plates) if len(plates) > 1 else ():
+        walls = (wall for plane in planes for wall in self.walls_on(plane)) if self._stepped else ()
+        for wall in (wall for wall in walls if wall.name in self._stepped):
+            for a, b in pairwise(self._under[wall.name]):
                 back = 1 if b.depth > a.depth else -1
                 over = (t - a.high) * back
                 if a.depth != b.depth and -width / 2 - self.house.plan.plate_width < over < width / 2:

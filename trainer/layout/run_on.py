@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import pairwise
 
 from trainer.layout.draft import Draft, DraftCrossing, LooseRafter
@@ -59,12 +60,17 @@ class RunOn:
 
     def _under(self, low: float, high: float) -> list[tuple[float, Draft]]:
         """Trusses between two distances in from the end's wall, nearest first."""
+        return [(s, truss) for s, truss in self._by_distance if low < s <= high]
+
+    @cached_property
+    def _by_distance(self) -> list[tuple[float, Draft]]:
+        """Each of the trusses along, with how far in from the end's wall it stands; nearest first."""
         along = 0 if self.end.axis == "x" else 1
         found = [
             (((t.legs[0].spot if t.legs else t.ends[0].at[along]) - self.end.end) * self.end.step, t)
             for t in self.along
         ]
-        return sorted(((s, t) for s, t in found if low < s <= high), key=lambda pair: pair[0])
+        return sorted(found, key=lambda pair: pair[0])
 
     def _place(self, truss: Draft) -> float:
         return truss.ends[0].at[self._low]

@@ -174,11 +174,12 @@ class SaddleBuilder:
         o, thickness = self.opening, self.ground.house.trusses.thickness
         low, across = (0, 1) if o.along == "x" else (1, 0)
         for truss in self.below:
-            p, q = (end.at for end in truss.ends)
+            p, q = truss.ends[0].at, truss.ends[1].at
             away = (p[across] - o.at) * self.away
+            if truss.kind not in ALONG or p[across] != q[across] or away <= self.ground.girder_width:
+                continue
             first, last = sorted((p[low], q[low]))
-            is_along = truss.kind in ALONG and p[across] == q[across] and away > self.ground.girder_width
-            if is_along and first < o.stop and o.start < last:
+            if first < o.stop and o.start < last:
                 yield away, away - truss.plies * thickness / 2, first, last
 
     def _lies_along(self) -> bool:
@@ -186,13 +187,15 @@ class SaddleBuilder:
         spec, o = self.ground.house.trusses, self.opening
         low, across = (0, 1) if o.along == "x" else (1, 0)
         for truss in self.below:
-            p, q = (end.at for end in truss.ends)
+            p, q = truss.ends[0].at, truss.ends[1].at
             d = (p[across] - o.at) * self.away
-            first, last = self._base(d)
-            if truss.kind in ("jack", "creeper") and p[across] == q[across] and d > 0 and first < last:
-                off = abs(d / spec.spacing - round(d / spec.spacing)) * spec.spacing
+            if truss.kind not in ("jack", "creeper") or p[across] != q[across] or d <= 0:
+                continue
+            off = abs(d / spec.spacing - round(d / spec.spacing)) * spec.spacing
+            first, last = self._base(d) if off < spec.thickness else (0.0, 0.0)
+            if first < last:
                 ends = sorted((p[low], q[low]))
-                if off < spec.thickness and min(ends[1], last) - max(ends[0], first) > spec.thickness:
+                if min(ends[1], last) - max(ends[0], first) > spec.thickness:
                     return True
         return False
 

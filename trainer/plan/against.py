@@ -27,13 +27,14 @@ def against_faults(against: Sequence[str], gables: Sequence[str], corners: Seque
         first = names.index(wall)
         second = (first + 1) % len(corners)
         inside = [corner for corner in (first, second) if not outside_corner(corners, corner)]
-        if inside := [corner for corner in inside if not goes_round(corners, against, corner)]:
+        if inside := [corner for corner in inside if not goes_round(corners, gables, against, corner)]:
             yield (
                 i,
                 _(
                     "wall {wall} ends at an inside corner, {at}. A lower roof goes round such a corner where both "
-                    "walls there are in against, and it is as long as it is deep on both sides of the corner, before "
-                    "one straight wall. Draw each part of this one as a house of its own, each against its own wall"
+                    "walls there are in against, and it is as long as it is deep on both sides of the corner, or ends "
+                    "in a gable, before one straight wall. Draw each part of this one as a house of its own, each "
+                    "against its own wall"
                 ).format(wall=wall, at=listed([xy(corners[corner]) for corner in inside])),
             )
         after = names[(second + 1) % len(corners)]

@@ -12,7 +12,7 @@ def half(length: float) -> float:
 
 def to_half(point: Point) -> Point:
     """Round a place to half a millimetre, each way."""
-    return (half(point[0]), half(point[1]))
+    return (round(point[0] * 2) / 2, round(point[1] * 2) / 2)
 
 
 def middle(a: Point, b: Point) -> Point:

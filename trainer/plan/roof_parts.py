@@ -179,15 +179,15 @@ def _cut_up(ring: _Ring) -> list[_Ring]:
     return [ring]
 
 
-def goes_round(corners: Sequence[Xy], against: Collection[str], corner: int) -> bool:
+def goes_round(corners: Sequence[Xy], gables: Collection[str], against: Collection[str], corner: int) -> bool:
     """Whether a lower roof can go round the inside corner between two higher walls: each leg as long as it is deep.
 
     The line across the shallower leg then ends on one straight wall, the square on either side of it is clear, and so
     is the one beyond it before the other leg's wall: no hip of a leg's end comes to the line, and both parts are as
-    high.
+    high. A leg that ends in a gable has no hip, and may be shorter.
     """
     names = [wall_name(i) for i in range(len(corners))]
-    ring = _ring(corners, names, (), against)
+    ring = _ring(corners, names, gables, against)
     if ring[corner].kind != _AGAINST or ring[corner - 1].kind != _AGAINST:
         return False
     wall = min((corner - 1) % len(ring), corner, key=lambda wall: _across(ring, wall, corner))
@@ -195,13 +195,27 @@ def goes_round(corners: Sequence[Xy], against: Collection[str], corner: int) -> 
     (dx, dy), (x, y) = _way(ring, wall, corner), ring[corner].a
     nx, ny = (-dy, dx) if corner != wall else (dy, -dx)  # the way from the wall into its own leg
     at, hit = _ahead(ring, (x, y), (dx, dy))
-    first, last = ring[hit].a, ring[(hit + 1) % len(ring)].a
-    ends = [(at[0] + way * nx * deep, at[1] + way * ny * deep) for way in (-1, 1)]
-    on_one = all(min(first[i], last[i]) <= end[i] <= max(first[i], last[i]) for end in ends for i in (0, 1))
-    squares = [(end, (x, y)) for end in ends] + [((x + nx * deep, y + ny * deep), (x - dx * deep, y - dy * deep))]
+    runs = [_clear_run(ring, hit, at, (way * nx, way * ny), deep) for way in (-1, 1)]
+    beside = _clear_run(ring, wall, (x, y), (-dx, -dy), deep)
+    if ring[hit].kind != _EAVE or beside is None or None in runs:
+        return False
+    ends = [
+        (at[0] + way * nx * (run or 0), at[1] + way * ny * (run or 0)) for way, run in zip((-1, 1), runs, strict=True)
+    ]
+    squares = [(end, (x, y)) for end in ends]
+    squares.append(((x + nx * deep, y + ny * deep), (x - dx * beside, y - dy * beside)))
     walls = list(zip(corners, [*corners[1:], corners[0]], strict=True))
-    clear = not any(_runs_through(a, b, p, q) for p, q in squares for a, b in walls)
-    return ring[hit].kind == _EAVE and on_one and clear
+    return not any(_runs_through(a, b, p, q) for p, q in squares for a, b in walls)
+
+
+def _clear_run(ring: _Ring, wall: int, start: Xy, step: Xy, wanted: int) -> int | None:
+    """How far a wall has to run on from ``start``: as ``wanted``, or to a gable before that; None: it is too short."""
+    after = (wall + 1) % len(ring)
+    ends = ((ring[wall].a, wall - 1), (ring[after].a, after))
+    run, beyond = max(((x - start[0]) * step[0] + (y - start[1]) * step[1], side) for (x, y), side in ends)
+    if run >= wanted:
+        return wanted
+    return run if ring[beyond].kind == _GABLE and run > 0 else None
 
 
 def _runs_through(a: Xy, b: Xy, p: Xy, q: Xy) -> bool:

@@ -171,9 +171,12 @@ class RoofRect:
 
     def reach(self, axis: Axis, at: float) -> float:
         """Least distance from the line ``at`` across ``axis`` to the hipped sides that lie along ``axis``'s ends."""
-        first, last = (0, 2) if axis == "x" else (1, 3)
-        ends = [(side, abs(at - self.rect[side])) for side in (first, last)]
-        return min((far for side, far in ends if self._rises(side, far)), default=math.inf)
+        least = math.inf
+        for side in (0, 2) if axis == "x" else (1, 3):
+            far = abs(at - self.rect[side])
+            if far < least and self._rises(side, far):
+                least = far
+        return least
 
     def _rises(self, side: int, far: float) -> bool:
         """Whether this side's plane is over places ``far`` in: a gable has none, a dutch gable one up to its girder."""
