@@ -41,7 +41,8 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
     (
         _("The plan"),
         (
-            ("+, −, 0", _("nearer, farther, the whole house")),
+            ("], [, 0", _("nearer, farther, the whole house")),
+            ("+, −", _("nearer, farther as well; − begins a measure where the tool takes one")),
             (_("Ctrl and arrows"), _("move the plan")),
             (_("Wheel, drag"), _("zoom and move by mouse")),
             (_("Arrows"), _("move what is in your hand; with Shift in small steps")),
@@ -65,7 +66,7 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
             *(tools_of(stage) for stage in STAGES),
             ("Ctrl 1 … 6", _("the tools of another stage")),
             ("W, L, T", _("other wall, lie the other way, turn end for end")),
-            (_("Digits"), _("type a measure in millimetres, then Enter")),
+            (_("Digits, −"), _("type a measure in millimetres, then Enter")),
             ("E", _("other end of the truss")),
             ("Y, O, J, D", _("yard, roof so far, job sheet, diary")),
             ("U", _("undo, in practice")),

@@ -49,6 +49,8 @@ def scene_key(work: Building, event: pygame.event.Event) -> bool:
         go_on(work) if work.noted else work.act()
     elif getattr(event, "unicode", "") and event.unicode in "0123456789":
         return _type_into(work, event)
+    elif getattr(event, "unicode", "") == "-" and _type_into(work, event):
+        return True  # a measure from the corner back; without one, it makes the plan smaller
     else:
         return _tool_key(work, event) or work.views.key(event) or work.views.zoom_key(event)
     return True
@@ -88,7 +90,7 @@ def _focus_list(work: Building) -> None:
 
 
 def _type_into(work: Building, event: pygame.event.Event) -> bool:
-    """Digits typed anywhere go to the measure of the panel."""
+    """What is typed anywhere goes to the measure of the panel, if there is one."""
     if work.noted or work.tab in {"sheet", "diary"}:
         return False
     work.services.focus(MEASURE)
