@@ -468,6 +468,15 @@ def test_the_first_frame_waits_for_nothing_of_the_core() -> None:
     assert answer.stdout.strip().splitlines()[-1] == "True False False"
 
 
+def test_enter_on_a_tool_goes_on_to_its_list_so_that_the_next_looks_there() -> None:
+    person = at_work("p", "wren")
+    assert person.focused.key == "tool/check"
+    person.key("enter")
+    assert person.focused.name == "Places"
+    person.key("enter")
+    assert person.work.site.checked
+
+
 def test_a_minus_typed_anywhere_begins_a_measure_and_leaves_the_plan_as_large() -> None:
     person = at_work()
     person.key("s")

@@ -66,10 +66,7 @@ class Work(Building):
         return work_frame.REGIONS[region](self)
 
     def first_focus(self) -> str:
-        if self.noted:
-            return NOTE_TEXT
-        # What the bar says to press Enter for is done by Enter at once.
-        return work_keys.LIST_KEY if self.tool.verb == "check" else f"tool/{self.tool.verb}"
+        return NOTE_TEXT if self.noted else f"tool/{self.tool.verb}"
 
     def tick(self, now_ms: int) -> None:
         self.views.tick(now_ms)

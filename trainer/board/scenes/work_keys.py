@@ -34,8 +34,7 @@ def scene_key(work: Building, event: pygame.event.Event) -> bool:
         return False
     tool = _TOOLS.get((event.key, bool(event.mod & pygame.KMOD_SHIFT)))
     if tool is not None:
-        work.use(tool)
-        _focus_list(work)
+        take_up(work, tool)
     elif event.key in _TABS:
         work.open_tab(_TABS[event.key])
         _focus_list(work)
@@ -54,6 +53,17 @@ def scene_key(work: Building, event: pygame.event.Event) -> bool:
     else:
         return _tool_key(work, event) or work.views.key(event) or work.views.zoom_key(event)
     return True
+
+
+def take_up(work: Building, verb: str) -> None:
+    """Take up a tool, and go to what it wants chosen, or to what does it."""
+    work.use(verb)
+    _focus_list(work)
+
+
+def press_tool(work: Building, verb: str) -> None:
+    """Take up the tool of a button; by keyboard, go on from there, so that the next Enter does it."""
+    take_up(work, verb) if work.by_keyboard else work.use(verb)
 
 
 def _escape(work: Building) -> None:
