@@ -257,7 +257,7 @@ class Person:
         """Press on the more or the less of an entry."""
         for _ in range(60):
             node = self.see("entry", entry)
-            now = float(node.value.split()[0])
+            now = float(node.value.split()[0]) if node.value else 0.0
             if now == wanted:
                 return
             self.click((node.rect.right - (12 if now < wanted else 36), node.rect.bottom - 12))

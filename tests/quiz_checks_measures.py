@@ -25,7 +25,7 @@ from quiz_reading import (
     whole_line,
     wrong,
 )
-from shapely import Point, Polygon
+from shapely import Point, Polygon, intersection_all
 
 from trainer.quiz.question import Asked
 from trainer.quiz.worked import Subject
@@ -305,12 +305,15 @@ def _(q: Asked, s: Subject) -> None:
 def _(q: Asked, s: Subject) -> None:
     plan, pitch = numbers(q.text.replace("m²", ""))
     grown = outline(s).buffer(s.level.roof.overhang, join_style="mitre", mitre_limit=10)
+    beyond = []
     for name in s.level.against:  # the roof ends at the face of a higher wall
         (ax, ay), (bx, by) = wall_ends(s, name)
         ux, uy = (bx - ax) / math.dist((ax, ay), (bx, by)), (by - ay) / math.dist((ax, ay), (bx, by))
         far = 50_000
         a, b = (ax - ux * far, ay - uy * far), (bx + ux * far, by + uy * far)
-        grown -= Polygon([a, b, (b[0] + uy * far, b[1] - ux * far), (a[0] + uy * far, a[1] - ux * far)])
+        beyond.append(Polygon([a, b, (b[0] + uy * far, b[1] - ux * far), (a[0] + uy * far, a[1] - ux * far)]))
+    if beyond:
+        grown -= intersection_all(beyond)  # round a corner it is over what lies beyond both walls
     assert abs(grown.area / 1e6 - plan) < 0.006, "the plan area, eaves included, by another library"
     agrees(q, grown.area / 1e6 / math.cos(math.radians(pitch)), 0.06)
 

@@ -26,7 +26,7 @@ from quiz_reading import (
     whole_line,
     wrong,
 )
-from shapely import Point, Polygon
+from shapely import LineString, Point, Polygon
 from soundness import Build
 
 from trainer.quiz.question import Asked, InOrder, PointAt, SpotFault
@@ -151,13 +151,28 @@ def _kind_of_line(s: Subject, at: tuple[float, float]) -> str:
     return "valley" if max(opposite) > 0.5 else "hip"
 
 
+def _at_inside_corner(s: Subject, corner: tuple[float, float]) -> bool:
+    """Whether three quarters round a corner are house."""
+    return outline(s).intersection(Point(corner).buffer(10)).area > 200
+
+
 def _roof(s: Subject, x: float, y: float) -> float:
     """Distance to the outside with mitred corners: the largest square round a place that fits in, gables opened."""
-    shape = outline(s)
+    shape, far = outline(s), 60_000
     for gable in (*s.level.gables, *s.level.against):
         a, b = wall_ends(s, gable)
         nx, ny = (b[1] - a[1]) / math.dist(a, b), (a[0] - b[0]) / math.dist(a, b)
-        far = 60_000
+        if gable in s.level.gables and any(_at_inside_corner(s, end) for end in (a, b)):
+            # It goes on straight over the house: what lies on the other side of its line is a roof by itself.
+            side = 1 if (x - a[0]) * nx + (y - a[1]) * ny > 0 else -1
+            ux, uy = -ny, nx
+            a, b = (a[0] - ux * far, a[1] - uy * far), (a[0] + ux * far, a[1] + uy * far)
+            nx, ny = -nx * side, -ny * side
+            mine = Polygon([a, b, (b[0] - nx * far, b[1] - ny * far), (a[0] - nx * far, a[1] - ny * far)])
+            shape = shape.intersection(mine).buffer(0)  # without the walls that only touch the line
+            cut = shape.boundary.intersection(LineString([a, b]))
+            low_x, low_y, high_x, high_y = cut.bounds
+            a, b = (low_x, low_y), (high_x, high_y)
         shape = shape.union(Polygon([a, b, (b[0] + nx * far, b[1] + ny * far), (a[0] + nx * far, a[1] + ny * far)]))
     edges = shape.exterior
     low, high = 0.0, 40_000.0

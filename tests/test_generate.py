@@ -100,6 +100,8 @@ def test_a_shape_asked_for_has_that_shape(name: str) -> None:
         "plus": 12,
         "step": 6,
         "staggered": 6,
+        "lower-room": 6,
+        "round-wall": 6,
         "comb": 12,
         "h": 12,
     }
@@ -110,10 +112,12 @@ def test_a_shape_asked_for_has_that_shape(name: str) -> None:
             assert len(level.plates.outline) == corners.get(name, len(level.plates.outline))
             layout = lay_out(level.house())
             assert sum(m.kind == "girder" and not m.is_dutch for m in layout.members) == shape.openings
+            assert bool(layout.roof.steps) == (name == "lower-room")
+            assert (len(level.against) == 2) == (name == "round-wall")
             assert bool(level.dutch_gables) == name.startswith("dutch")
             assert difficulty(level, layout).grade == hard
             if shape.openings == 0 and name != "dutch-gable":
-                assert len(level.gables) == {"gable": 2, "hip-and-gable": 1, "lean-to": 2}.get(name, 0)
+                assert len(level.gables) == {"gable": 2, "hip-and-gable": 1, "lean-to": 2, "lower-room": 2}.get(name, 0)
             whole = [high - low == layout.house.plan.by_name[wall].length for wall, (low, high) in level.beams.items()]
             assert whole == {"porch": [False], "verandah": [True]}.get(name, [])
 

@@ -7,9 +7,10 @@ from collections import Counter
 from functools import cache
 
 import pytest
-import quiz_checks_against  # noqa: F401 - it lists its checks, as the next five do
+import quiz_checks_against  # noqa: F401 - it lists its checks, as the next six do
 import quiz_checks_carrying  # noqa: F401
 import quiz_checks_dutch  # noqa: F401
+import quiz_checks_inside_corners  # noqa: F401
 import quiz_checks_judging  # noqa: F401
 import quiz_checks_measures  # noqa: F401
 import quiz_checks_site  # noqa: F401
@@ -41,6 +42,8 @@ SHIPPED = (
     "martin",
     "swallow",
     "woodswallow",
+    "dollarbird",
+    "jacana",
 )
 JUDGED = {*(each.name for each in JUDGING), "if-it-comes-off"}
 WITH_DAYS = ("pardalote", "woodswallow", "curlew", "scrubwren")
@@ -59,13 +62,13 @@ def shipped(name: str) -> Subject:
 
 @cache
 def at_a_wall(seed: int) -> Subject:
-    """A new house against a higher wall."""
-    shape = ("along-wall", "lean-to", "into-wall")[seed % 3]
+    """A new house against a higher wall or round its corner, or with a gable above a lower roof."""
+    shape = ("along-wall", "lean-to", "into-wall", "round-wall", "lower-room")[seed % 5]
     return subject_of(make_level(seed, SHAPES[shape].easiest, shape))
 
 
 def subjects() -> list[Subject]:
-    walled = (at_a_wall(seed) for seed in range(6))
+    walled = (at_a_wall(seed) for seed in range(15))
     return [*(s for seed in HOUSES if (s := house(seed))), *walled, *(shipped(name) for name in SHIPPED)]
 
 

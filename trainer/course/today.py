@@ -13,6 +13,7 @@ from functools import reduce
 from trainer.chance import shuffled
 from trainer.course.model import Course, CourseStep
 from trainer.course.sittings import Build, Done, FinishIt, Part, Sitting, next_sitting
+from trainer.course.transfer import asked_again
 from trainer.quiz.history import Seen, cards, seriousness
 from trainer.quiz.review import RULE, Card, due, new_card
 
@@ -53,7 +54,7 @@ def today(
     course: Course, minutes: Mapping[str, int], done: Done, history: Sequence[Seen], now: datetime, seed: int
 ) -> Today:
     """Return what to do at ``now`` (UTC), from what was done and met so far; the same for the same seed."""
-    building = next_sitting(course, minutes, done)
+    building = asked_again(course, done, now) or next_sitting(course, minutes, done)
     asked = sum(seen.asked and seen.when > now - ONE_DAY for seen in history)
     room = min(MOST_REVIEWS, max(0, MOST_A_DAY - asked - WHY - AFTER_FILM))
     held = cards(history)
@@ -64,7 +65,7 @@ def today(
     soon = [card for card in soon if card.last_review is None or card.last_review <= now - ONE_DAY]
     review += [*fresh, *soon][: max(0, min(FEWEST_REVIEWS, room) - len(review))]
     new = [part.step for part in building.parts if not isinstance(part, Build)] if building else []
-    return Today(tuple(review), building, _why(met or new, seed), _after(course, minutes, done, building))
+    return Today(tuple(review), building, _why(met or new, review, seed), _after(course, minutes, done, building))
 
 
 def _not_asked_yet(met: Sequence[CourseStep], held: Mapping[str, Card], seed: int) -> list[str]:
@@ -75,10 +76,11 @@ def _not_asked_yet(met: Sequence[CourseStep], held: Mapping[str, Card], seed: in
     return [name for name in dict.fromkeys(names) if name not in held]
 
 
-def _why(steps: Sequence[CourseStep], seed: int) -> tuple[str, ...]:
-    """Two rules of the ideas that were met last."""
+def _why(steps: Sequence[CourseStep], review: Sequence[Card], seed: int) -> tuple[str, ...]:
+    """Two rules of the ideas that were met last, those first that are not asked about in the review anyway."""
     rules = list(dict.fromkeys(rule for step in steps[-2:] for rule in step.rules))
-    return tuple(shuffled(rules, seed, "why")[:WHY])
+    reviewed = {card.name for card in review}
+    return tuple(sorted(shuffled(rules, seed, "why"), key=lambda rule: f"{RULE} {rule}" in reviewed)[:WHY])
 
 
 def _after(course: Course, minutes: Mapping[str, int], done: Done, building: Sitting | None) -> Sitting | None:

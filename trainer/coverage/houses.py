@@ -8,6 +8,7 @@ from itertools import pairwise
 from trainer.layout import Layout
 from trainer.level import Level
 from trainer.order import needs_bracket
+from trainer.plan import round_corners
 from trainer.roof.rects import Rect
 from trainer.terms import TrussKind
 
@@ -28,6 +29,16 @@ def kinds(*wanted: TrussKind) -> Asks:
 def openings(_level: Level, layout: Layout) -> bool:
     """Girders over openings."""
     return any(member.kind == "girder" and not member.is_dutch for member in layout.members)
+
+
+def over_lower_roofs(_level: Level, layout: Layout) -> bool:
+    """Gables that go on over a lower roof."""
+    return bool(layout.roof.steps)
+
+
+def round_higher_walls(_level: Level, layout: Layout) -> bool:
+    """Half girders, where a roof goes round the corner of a higher wall."""
+    return bool(round_corners(layout.house.roof_plan))
 
 
 def parts(*wanted: str) -> Asks:

@@ -184,6 +184,8 @@ class _Making:
     def with_walls(self, sketch: Sketch) -> Sketch:
         """Put in inside walls, half a bay off every truss, jack and saddle, and clear of the ridges."""
         draw, spacing = self.draw, self.habits.spacing
+        if sketch.against == "round":
+            return sketch  # a wall across one leg is out of step with the trusses of the other
         bays = (sketch.width // 2 - CLEAR_OF_RIDGE - spacing // 2) // spacing
         along = sketch.width - bays * spacing - spacing // 2
         if sketch.against == "back":  # stations run from the front alone

@@ -183,6 +183,22 @@ def _staggered(draw: Draw, habits: Habits) -> Sketch:
     )
 
 
+def _lower_room(draw: Draw, habits: Habits) -> Sketch:
+    """A gabled body, and a narrower room with a hip at its end, over which one of the gables goes on."""
+    room = _roomy(2 * habits.setback + draw.between(600, 1500, 150, "room"), habits)
+    width = room + draw.between(1500, 2400, 150, "wider")
+    out = _bays(room // 2 + LONGER, habits)
+    return Sketch(_bays(width + LONGER, habits), width, (True, True), steps=(FrontStep(room, out),))
+
+
+def _round_wall(draw: Draw, habits: Habits) -> Sketch:
+    """Two legs round the corner of a higher wall, each longer than either is deep, with a gable or a hip at its end."""
+    depth, across = (draw.between(2400, 3600, 150, name) for name in ("depth", "across"))
+    longest = 2 * max(depth, across) + LONGER
+    wing = WingSketch(False, 0, across, _bays(longest, habits), draw.maybe(0.7, "gabled wing"))
+    return Sketch(_bays(across + longest, habits), depth, (False, draw.maybe(0.7, "gabled")), (wing,), against="round")
+
+
 def _comb(draw: Draw, habits: Habits) -> Sketch:
     """Three wings off one side: one flush with each end, one between."""
     width = _body(draw, habits)
@@ -251,6 +267,10 @@ _ALL = (
         "step", _("Part of the front stands a little forward. The fascia runs straight past the step."), 4, 5, _forward
     ),
     HouseShape("staggered", _("The house steps back at one end. Both ridges run the same way."), 6, 8, _staggered, 1),
+    HouseShape(
+        "lower-room", _("A gable goes on over a lower roof. That roof ends at the gable face."), 4, 6, _lower_room
+    ),
+    HouseShape("round-wall", _("A low roof goes round the corner of a higher wall."), 5, 6, _round_wall, 1),
     HouseShape("comb", _("Three wings run off one side. The plan is a comb."), 9, 10, _comb, 3),
     HouseShape("h", _("Two wings run off each side, at the ends and face to face. The plan is an H."), 9, 10, _h, 4),
     HouseShape("four-wings", _("Four wings run off the house, two from each side."), 10, 10, _four, 4),

@@ -53,7 +53,9 @@ class Sketch:
     out from the first end up to ``forward_to``. ``dutch``: how far in from each end the girder of a dutch gable stands,
     to its middle; 0 for none. Inside walls of the body run ``along`` it at that y, and ``across`` it at that x; 0 for
     none. A ``porch`` is a stretch of the front, from x to x, that is a verandah beam; its far end is the body's where
-    it is left at 0. ``against`` says which side of the body is the face of a higher wall: its far end, or its back.
+    it is left at 0. ``against`` says which side of the body is the face of a higher wall: its far end, or its back; or
+    the walls ``round`` the corner between its back and a wing flush with its first end. A body that steps has its
+    second gable where the first step leaves off.
     """
 
     length: int
@@ -62,7 +64,7 @@ class Sketch:
     wings: tuple[WingSketch, ...] = ()
     along: int = 0
     across: int = 0
-    against: Literal["", "end", "back"] = ""
+    against: Literal["", "end", "back", "round"] = ""
     steps: tuple[FrontStep, ...] = ()
     forward: int = 0
     forward_to: int = 0
@@ -131,6 +133,12 @@ class Sketch:
         return [wall for wall, here in ((along, self.along), (across, self.across)) if here]
 
     def _against_edges(self) -> set[frozenset[Corner]]:
+        if self.against == "round":
+            (wing,) = self.wings
+            corner = (wing.width, self.width)
+            return {
+                frozenset({corner, end}) for end in ((self.length, self.width), (wing.width, self.width + wing.out))
+            }
         low = {"end": (self.length, 0), "back": (0, self.width)}
         return {frozenset({low[self.against], (self.length, self.width)})} if self.against else set()
 
@@ -138,7 +146,8 @@ class Sketch:
         edges = {}
         for gable, at, x in zip(self.ends, self.dutch, (0, self.length), strict=True):
             if gable or at:
-                edges[frozenset({(x, 0), (x, self.width)})] = at
+                low = self.steps[0].width if x and self.steps else 0
+                edges[frozenset({(x, low), (x, self.width)})] = at
         for wing in self.wings:
             y = -wing.out if wing.front else self.width + wing.out
             if wing.gable:

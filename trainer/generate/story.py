@@ -19,14 +19,14 @@ def title_of(bird: str, difficulty: int) -> str:
 def brief_of(shape: HouseShape, sketch: Sketch, trusses: TrussSettings, site: SiteSettings) -> str:
     """Return the brief: the shape, its size, the fabricator's measures, and what to look out for."""
     size = _("It is {length} metres long and {width} wide.")
-    if sketch.wings:
+    if sketch.wings or sketch.steps:
         size = _("Its body is {length} metres long and {width} wide.")
     said = [
         shape.brief,
         size.format(length=_metres(sketch.length), width=_metres(sketch.width)),
         _("The trusses stand {spacing} apart.").format(spacing=trusses.spacing),
     ]
-    if not all(sketch.ends):
+    if not all(sketch.ends) or sketch.steps:
         said.append(_("The setback is {setback}.").format(setback=trusses.setback))
     if site.walls or site.delivery or site.dangers:
         said.append(_("Not all is well on this site. Look before you lift."))
@@ -46,6 +46,10 @@ def notes_of(sketch: Sketch, roof: RoofSettings, trusses: TrussSettings) -> Iter
         yield _("Flashing at the higher wall is by others.")
     if roof.overhang and (any(sketch.ends) or any(wing.gable for wing in sketch.wings)):
         yield _("The gable trusses are lower, so that outriggers pass over them.")
+    if sketch.against == "round":
+        yield _("Stand the half girder, and fix it, before what hangs on it.")
+    if all(sketch.ends) and sketch.steps:
+        yield _("The verge ends at the inside corner. Over the lower roof the gable face is flush.")
     if any(sketch.dutch):
         yield _("Fix the waling plate before a hip or jack lands on the girder.")
     if trusses.girder_plies > 2 and sketch.wings:

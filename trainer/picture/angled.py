@@ -103,6 +103,7 @@ def angled(
     if scene.site is not None:
         items += protection(scene.site, turn, near=True, fine=fine) if not planes else []
         items += dangers_in_space(scene.site, turn)
+        items += fall_zone.people_in_space(scene.site, turn, scene.floor)
     items += [_tag(tag, scene.solids[tag], turn, scene.site) for tag in named if tag in scene.solids]
     items += _fallen(scene, turn, named)
     return items
@@ -125,6 +126,7 @@ def sketch(scene: Scene3, turn: Turn, *, planes: bool = False, share: float = 1.
         items += visitor(scene.layout.house, turn, near=True)
     elif scene.site is not None:
         items += protection(scene.site, turn, near=True, fine=False)
+        items += fall_zone.people_in_space(scene.site, turn, scene.floor)
     return items
 
 

@@ -263,7 +263,7 @@ class FirstTruss(Work):
     @property
     def strip_lines(self) -> int:  # type: ignore[override]
         """Room for what the guide asks for, and for the end with its buttons."""
-        return 7 if self.done else 4
+        return 7 if self.done or self.ui.look.scale < LARGE_TEXT else 5
 
     def make(self, region: str) -> Widget:
         return self._guide() if region == "strip" else super().make(region)
@@ -303,7 +303,7 @@ class FirstTruss(Work):
         step, action = following
         tool = TOOL_OF[step.verb]
         if self.tool.verb != tool:
-            said = _("Press {key}. Or press {stage} on the left, then the tool {tool} under it.")
+            said = _("Choose the tool {tool}: press {key}, or {stage} on the left and then {tool} under it.")
             stage = stage_label(stage_of(tool))
             return f"{WHY[step.verb]} {said.format(tool=VERBS[tool].name, key=TOOLS[tool].key, stage=stage)}"
         again = bool(self.site.marks) if step.verb == "mark" else step.verb == "fix" and self._one_end_fixed()

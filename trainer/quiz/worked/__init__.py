@@ -15,6 +15,7 @@ from trainer.quiz.worked import (
     held_still,
     hips,
     holding_on,
+    inside_corners,
     judging,
     lengths,
     loads,
@@ -29,7 +30,8 @@ from trainer.quiz.worked.subject import Subject, subject_of
 
 _MODULES = (
     stations, girders, heights, hips, lengths, saddles, carrying, loads, beams, orders, pointing, spotting,
-    before_lifting, holding_on, handing_over, dutch, held_still, against, judging, coming_off,
+    before_lifting, holding_on, handing_over, dutch, held_still, against, inside_corners, judging,
+    coming_off,
 )  # fmt: skip
 FAMILIES = {made.name: made for module in _MODULES for made in vars(module).values() if isinstance(made, Family)}
 """Every family by its name."""

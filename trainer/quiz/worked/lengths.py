@@ -143,7 +143,7 @@ def ridge_length(subject: Subject, draw: QuestionChance) -> QuestionDraft:
 def roof_area(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """The whole roof's area from its plan area, eaves included."""
     roof = subject.layout.roof
-    needs(not subject.layout.house.plan.dutch_gables)  # there a strip is covered twice
+    needs(not subject.layout.house.plan.dutch_gables, not roof.steps)  # there a strip is covered twice
     plan, pitch = roof.plan_area_m2, subject.layout.house.roof.pitch
     text = _(
         "In plan the roof covers {plan} m², eaves included. Every plane has a pitch of {pitch}. "
