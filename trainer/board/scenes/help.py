@@ -89,6 +89,7 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
             ("P", _("type how the walls run, such as 12000 right, 7200 up; then Enter")),
             (_("Arrows, Enter"), _("move the cross, and press there; with Shift ten times as far")),
             ("C", _("close the outline")),
+            ("F", _("go to the measures of the chosen wall; N there goes to those of the next one")),
             ("N", _("choose the next wall; an arrow square to it then draws it in or out")),
             ("1 … 5", _("let the chosen wall be an eave, a gable, and so on")),
             ("W, G", _("what the mouse does; what places snap to")),
