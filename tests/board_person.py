@@ -156,12 +156,6 @@ class Person:
         for char in f"{number:g}" if float(number).is_integer() else f"{number:.1f}":
             self.key(char)
 
-    def type_measure(self, number: float) -> None:
-        """Type a measure along a wall: digits go there from anywhere, a minus moves the plan away."""
-        if number < 0:
-            self.tab_to("entry", "Along it")
-        self.type(number)
-
     def tab_to(self, role: str, name: str) -> None:
         for _ in range(80):
             node = self.focused
@@ -299,7 +293,7 @@ class ByKeyboard(_Hands):
         start = "corner" if action.measured_from is None else "the last mark"
         while person.sees("choice", "Tape from") and not person.see("choice", "Tape from").value.startswith(start):
             person.key("k")
-        person.type_measure(action.at - (action.measured_from or 0))
+        person.type(action.at - (action.measured_from or 0))
         person.key("enter")
 
     def _fit(self, action: Fit) -> None:
@@ -337,7 +331,7 @@ class ByKeyboard(_Hands):
         person.press_until("w", "Wall", aim.wall)
         if (person.work.hand.aim.turned) != aim.turned:
             person.key("t")
-        person.type_measure(aim.at)
+        person.type(aim.at)
         person.key("tab")
         assert person.focused.name == "In from it"
         if aim.off or person.focused.value != "0 mm":

@@ -11,6 +11,7 @@ from trainer.board import wording
 from trainer.board.camera import Camera
 from trainer.board.paint import Brush
 from trainer.board.scenes.building import Building
+from trainer.board.scenes.work_keys import press_tool
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS
 from trainer.board.widgets import Button, Canvas, Choice, Column, Flow, Label, Node, Pad, Scroll, Widget
 from trainer.board.widgets.boxes import Beside
@@ -113,7 +114,7 @@ def stage_label(stage: Stage) -> str:
 def _tools(work: Building, stage: Stage, *, tight: bool) -> list[Widget]:
     return [
         Button(
-            VERBS[tool.verb].name, partial(work.use, tool.verb), kind="tool", picture=tool.verb,
+            VERBS[tool.verb].name, partial(press_tool, work, tool.verb), kind="tool", picture=tool.verb,
             checked=work.tool.verb == tool.verb,
             key=f"tool/{tool.verb}", ground="paper", shortcut=tool.key, tight=tight,
         )

@@ -116,7 +116,7 @@ def _wall(table: Table, entries: dict[str, float]) -> list[Widget]:
     def number(key: str, usual: float) -> int:
         return round(entries.get(key, usual))
 
-    said = _("Length of wall {wall}").format(wall=name)
+    said = _("Length of wall {wall} (F)").format(wall=name)
     heading = NumberEntry(
         said, length, lambda n: table.act(SetLength(name, round(n))) if round(n) != length else None,
         key="table/length", nudge=float(table.grid),
