@@ -156,12 +156,6 @@ class Person:
         for char in f"{number:g}" if float(number).is_integer() else f"{number:.1f}":
             self.key(char)
 
-    def type_measure(self, number: float) -> None:
-        """Type a measure along a wall: digits go there from anywhere, a minus moves the plan away."""
-        if number < 0:
-            self.tab_to("entry", "Along it")
-        self.type(number)
-
     def tab_to(self, role: str, name: str) -> None:
         for _ in range(80):
             node = self.focused
@@ -250,11 +244,20 @@ class Person:
             self.click((node.rect.right - 12, node.rect.bottom - 12))
         raise AssertionError(f"{choice} never came to {wanted}")
 
+    def step_up_by_mouse(self, entry: str, least: float) -> None:
+        """Press on the more of an entry until it is enough: steps go from truss to truss."""
+        for _ in range(60):
+            node = self.see("entry", entry)
+            if float(node.value.split()[0]) >= least:
+                return
+            self.click((node.rect.right - 12, node.rect.bottom - 12))
+        raise AssertionError(f"{entry} never came to {least}")
+
     def step_by_mouse(self, entry: str, wanted: float) -> None:
         """Press on the more or the less of an entry."""
         for _ in range(60):
             node = self.see("entry", entry)
-            now = float(node.value.split()[0])
+            now = float(node.value.split()[0]) if node.value else 0.0
             if now == wanted:
                 return
             self.click((node.rect.right - (12 if now < wanted else 36), node.rect.bottom - 12))
@@ -290,7 +293,7 @@ class ByKeyboard(_Hands):
         start = "corner" if action.measured_from is None else "the last mark"
         while person.sees("choice", "Tape from") and not person.see("choice", "Tape from").value.startswith(start):
             person.key("k")
-        person.type_measure(action.at - (action.measured_from or 0))
+        person.type(action.at - (action.measured_from or 0))
         person.key("enter")
 
     def _fit(self, action: Fit) -> None:
@@ -328,7 +331,7 @@ class ByKeyboard(_Hands):
         person.press_until("w", "Wall", aim.wall)
         if (person.work.hand.aim.turned) != aim.turned:
             person.key("t")
-        person.type_measure(aim.at)
+        person.type(aim.at)
         person.key("tab")
         assert person.focused.name == "In from it"
         if aim.off or person.focused.value != "0 mm":
@@ -572,8 +575,7 @@ class ByMouse(_Hands):
             if action.every is not None:
                 self.person.step_by_mouse("One every", action.every)
             if action.back is not None:
-                # Steps are of 50 mm, and further back is as right.
-                self.person.step_by_mouse("Run back", math.ceil(action.back / 50) * 50)
+                self.person.step_up_by_mouse("Run back", action.back)
             self.person.click_on("button", "Fit it")
             return
         stood = self.person.work.site.stood[action.on]

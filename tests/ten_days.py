@@ -14,8 +14,21 @@ from datetime import UTC, datetime, timedelta
 from functools import cache
 
 from trainer.chance import chance, pick
-from trainer.course import Build, Course, CourseStep, Done, FinishIt, Part, Watch, finish, parse_course, today
-from trainer.course.today import with_part
+from trainer.course import (
+    Build,
+    Course,
+    CourseStep,
+    Done,
+    FinishIt,
+    LastHouse,
+    Part,
+    Today,
+    Watch,
+    finish,
+    parse_course,
+    today,
+)
+from trainer.course.today import ORDER_REASONS, with_part
 from trainer.film import film_of
 from trainer.layout import Layout, lay_out
 from trainer.level import Level, parse_level
@@ -74,11 +87,12 @@ class Learner:
     seed: int
     done: Done = field(default_factory=Done)
     history: list[Seen] = field(default_factory=list)
+    last: LastHouse | None = None
 
     def evening(self, number: int) -> Evening:
         """Do what today holds on the evening ``number``, from 1."""
         now = FIRST_EVENING + timedelta(days=number - 1)
-        plan = today(course(), minutes(), self.done, self.history, now, self.seed + number)
+        plan = today(course(), minutes(), self.done, self.history, now, self.seed + number, self.last)
         evening = Evening(number)
         if plan.review:
             wrong = sum(not self._answer(card.name, now, number) for card in plan.review)
@@ -87,13 +101,22 @@ class Learner:
             evening.note(QUESTION_S * len(plan.review), told + ", ".join(card.about[1] for card in plan.review))
         for part in plan.building.parts if plan.building else ():
             self._do(part, evening, now)
+        evening.questions += len(plan.review) + len(plan.why)
+        evening.note(QUESTION_S * len(plan.why), self._why(plan, number, now))
+        return evening
+
+    def _why(self, plan: Today, number: int, now: datetime) -> str:
+        """Answer why: of the order of a house built right the evening before, else of rules."""
+        if plan.built is not None:
+            for n in range(len(plan.why)):
+                id_ = f"{ORDER_REASONS}.{plan.built.level}.{number + n}"
+                self.history += of_answer(id_, self._right(id_), False, now)
+            return f"{len(plan.why)} questions on why: the order of {plan.built.level}"
         for rule in plan.why:
             asked = about_rule(WHY, rule, number)
             assert asked is not None
             self.history += of_answer(asked.id, self._right(rule, number), False, now)
-        evening.questions += len(plan.review) + len(plan.why)
-        evening.note(QUESTION_S * len(plan.why), f"{len(plan.why)} questions on why: {', '.join(plan.why)}")
-        return evening
+        return f"{len(plan.why)} questions on why: {', '.join(plan.why)}"
 
     def _right(self, *names: object) -> bool:
         return chance(self.seed, "answer", *names) >= WRONG_ANSWERS
@@ -131,6 +154,8 @@ class Learner:
             case Build():
                 evening.note(part.minutes * 60, f"build {part.house}, part {part.number} of {part.parts}")
                 evening.back |= {step.id for step in part.steps}
+                if part.number == part.parts:
+                    self.last = LastHouse(part.house, "", now, ())
 
 
 def _finishing(part: FinishIt) -> str:

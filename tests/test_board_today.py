@@ -1,6 +1,8 @@
 """Today on the board, from nothing: the three parts by keys alone and by mouse alone, and what is kept of them."""
 
 from collections.abc import Sequence
+from functools import partial
+from itertools import count
 from pathlib import Path
 
 import pytest
@@ -15,8 +17,10 @@ from trainer.board.scenes.today import DAY, TodayScreen
 from trainer.board.scenes.work import Work
 from trainer.board.today import Day, now_of
 from trainer.course import Build, Sitting, Today
+from trainer.level import write_level
 from trainer.records.course import course_done
 from trainer.records.drills import times_done
+from trainer.records.seat import CODE_SETTING
 from trainer.rehearse import rehearse
 from trainer.site import AnyAction, HandOver, done, step_actions
 from trainer.site.query import held
@@ -200,3 +204,45 @@ def test_a_part_of_a_house_ends_at_a_safe_point_and_the_next_evening_goes_on_fro
     person.wait(3)
     assert person.sees("heading", "Today is done.")
     assert "thornbill" in course_done(seat, lambda _house: 1).built
+
+
+def test_a_new_house_is_built_with_no_help_and_fills_its_trusses(tmp_path: Path) -> None:
+    person = at_home(tmp_path)
+    hands = Hands(person, mouse=False)
+
+    def begin(part: Build) -> None:
+        plan = Today((), Sitting((part,)), (), None)
+        person.app.ui.memory[DAY] = Day(plan, now_of(person.app.services), reviewed=True, asked_why=True)
+        hands.press("Today")
+        person.wait(5)
+        hands.press("Begin")
+
+    first, last = (Build("new-house-verge-1", n, 2, 5) for n in (1, 2))
+    seat = person.app.services.records.seat()
+    seat.store.set_setting(CODE_SETTING, "amber-12")
+    seat.clock = partial(next, count(1_772_000_000_000, 1000))
+    begin(first)
+    work = person.work
+    assert work.session.mode == "assessment" and not work.session.level.lesson.hints
+    text = write_level(work.session.level)
+    actions = rehearse(work.session.level, work.site.job.seed).actions
+    rest = list(actions)
+    while not person.app.asking:
+        work.do_recorded([rest.pop(0)])
+    hands.press("Go on with today")
+    assert 0.4 <= course_done(seat, lambda house: len(actions) if house.text == text else 0).share[first.house] < 0.9
+    hands.press("Finish for today")
+    person.wait(3)
+    assert not person.app.asking  # Today leads back to it, the list of houses has none of it
+
+    begin(last)
+    assert write_level(person.work.session.level) == text, "the same house, also on another day"
+    for action in rest[:-1]:
+        person.work.do_recorded([action])
+    ByKeyboard(person).do(HandOver())
+    person.wait(3)
+    done = course_done(seat, lambda _house: 0)
+    assert first.house in done.built and first.house in done.ended
+    person.app.services.path.look()
+    mastery = person.app.services.path.mastery
+    assert mastery["row"] == ("shown", "helped", "alone", "new") and mastery["girder"] == ()

@@ -468,6 +468,26 @@ def test_the_first_frame_waits_for_nothing_of_the_core() -> None:
     assert answer.stdout.strip().splitlines()[-1] == "True False False"
 
 
+def test_enter_on_a_tool_goes_on_to_its_list_so_that_the_next_looks_there() -> None:
+    person = at_work("p", "wren")
+    assert person.focused.key == "tool/check"
+    person.key("enter")
+    assert person.focused.name == "Places"
+    person.key("enter")
+    assert person.work.site.checked
+
+
+def test_a_minus_typed_anywhere_begins_a_measure_and_leaves_the_plan_as_large() -> None:
+    person = at_work()
+    person.key("s")
+    person.arrow_to("TG1", "Yard")
+    view = person.plan.camera.view
+    person.type(-35)
+    person.key("tab")
+    assert person.work.hand.aim.at == -35
+    assert person.plan.camera.view == view
+
+
 def test_stand_keeps_half_millimetres() -> None:
     person = at_work("p", "pardalote")
     stand_at(person, "GT1", 87.5)

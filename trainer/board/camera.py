@@ -66,6 +66,10 @@ class Camera:
             view = View(drawn.scale, drawn.left - aside, drawn.top + down)
         return view
 
+    def hold(self) -> None:
+        """Keep the view as it is, whatever room the lettering takes."""
+        self._fitted = False
+
     def fit(self) -> None:
         """Show everything again."""
         self.look_at(self._box)

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
+from functools import partial
 from typing import TYPE_CHECKING
 
+import pygame
+
 from trainer.board.widgets.listing import Row
-from trainer.course import Build, CourseStep, FinishIt, Part, Sitting, Watch
-from trainer.words import _
+from trainer.course import Build, CourseStep, FinishIt, Part, Sitting, SkillState, Today, Watch, states_in_words
+from trainer.course.sittings import is_new_house
+from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
     from trainer.board.library import HouseEntry
@@ -23,7 +27,7 @@ def kind_of(part: Part) -> str:
         case FinishIt():
             return _("Finish it")
         case Build():
-            return _("Build a whole house")
+            return _("A new house") if part.new else _("Build a whole house")
 
 
 def part_in_words(part: Part, entries: Mapping[str, HouseEntry]) -> str:
@@ -34,9 +38,25 @@ def part_in_words(part: Part, entries: Mapping[str, HouseEntry]) -> str:
         case FinishIt():
             text = _("{what}, on {house}, {help}")
             return text.format(what=part.step.title, house=_title(part.house, entries), help=HELP[part.helped])
+        case Build() if part.new:
+            text = _("made new, with no help: what can you do by now? Part {n} of {parts}")
+            return text.format(n=part.number, parts=part.parts)
         case Build():
             text = _("{house}, part {n} of {parts}") if part.parts > 1 else "{house}"
             return text.format(house=_title(part.house, entries), n=part.number, parts=part.parts)
+
+
+def why_in_words(plan: Today, entries: Mapping[str, HouseEntry]) -> str:
+    """Say how many questions on why there are, and of which house where they are about one's own."""
+    n, built = len(plan.why), plan.built
+    if built is None:
+        return ngettext("{n} question", "{n} questions", n).format(n=n)
+    house = _("the new house") if is_new_house(built.level) else _title(built.level, entries)
+    if built.broken:
+        text = ngettext("{n} question on {house}: what was found", "{n} questions on {house}: what was found", n)
+    else:
+        text = ngettext("{n} question on {house}: its order", "{n} questions on {house}: its order", n)
+    return text.format(n=n, house=house)
 
 
 def sitting_in_words(sitting: Sitting, entries: Mapping[str, HouseEntry]) -> str:
@@ -46,13 +66,18 @@ def sitting_in_words(sitting: Sitting, entries: Mapping[str, HouseEntry]) -> str
     return " · ".join(part_in_words(part, entries) for part in sitting.parts)
 
 
-def steps_in_rows(steps: Iterable[tuple[CourseStep, int, int]]) -> list[Row]:
-    """Return the steps with how far each is: how many of its parts are done, and of how many."""
+def steps_in_rows(
+    steps: Iterable[tuple[CourseStep, int, int]],
+    mastery: Mapping[str, tuple[SkillState, ...]],
+    roof: Callable[[tuple[SkillState, ...], pygame.Surface, pygame.Rect], None],
+) -> list[Row]:
+    """Return the steps, each with how many of its parts are done and how far its skill has come, in words and drawn."""
     rows = []
     for number, (step, n, of) in enumerate(steps, 1):
-        picture = "house_built" if n == of else "house_begun" if n else "house_open"
+        reached = mastery.get(step.id, ())
         how_far = _("{n} of {of} done").format(n=n, of=of)
-        rows.append(Row(step.id, f"{number} {step.title}", detail=how_far, picture=picture))
+        said = f"{how_far} · {states_in_words(reached)}" if reached else how_far
+        rows.append(Row(step.id, f"{number} {step.title}", second=said, drawing=partial(roof, reached)))
     return rows
 
 

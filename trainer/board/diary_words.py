@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from trainer.board.tools.registry import TOOLS
+from trainer.picture.measures import figure
 from trainer.session import ActionResult
-from trainer.site.actions import AnyAction
+from trainer.site.actions import AnyAction, Mark
+from trainer.site.marking import ON_IT
 from trainer.site.model import Event, Site
 from trainer.terms import done_line, to_do_line
 from trainer.words import _, ngettext
@@ -50,4 +52,18 @@ def came_of(outcomes: Sequence[ActionResult], site: Site) -> str:
         said = f"{said}. {read}"
     if n := len(last.event.fell):
         said += ". " + ngettext("{n} truss fell.", "{n} trusses fell.", n).format(n=n)
-    return " ".join([*parts, said])
+    return " ".join([*parts, said, *_stopped_at(outcomes, site)])
+
+
+def _stopped_at(outcomes: Sequence[ActionResult], site: Site) -> list[str]:
+    """Say why a tape that was run on went no further, where a mark was in its way."""
+    run = [outcome.action for outcome in outcomes if isinstance(outcome.action, Mark)]
+    if len(run) < 2:
+        return []
+    last, step = run[-1], run[-1].at - run[-2].at
+    way = 1 if step > 0 else -1
+    ahead = [mark.at for mark in site.set_out.get(str(last.wall or last.on), ()) if (mark.at - last.at) * way > 0]
+    at = min(ahead, key=lambda each: abs(each - last.at), default=None)
+    if at is None or abs(at - last.at) > abs(step) + ON_IT:
+        return []
+    return [_("The tape stopped there: a mark is at {at} already.").format(at=figure(at))]

@@ -56,9 +56,11 @@ def _by_form() -> dict[str, Term]:
 
 @cache
 def _pattern() -> re.Pattern[str]:
-    """Matches any form of a word, the longest first."""
+    """Matches any form of a word, the longest first; the mark that is given for work is none of chalk."""
     forms = sorted(_by_form(), key=len, reverse=True)
-    return re.compile(r"\b(" + "|".join(re.escape(form) for form in forms) + r")\b", re.IGNORECASE)
+    return re.compile(
+        r"(?<!best )(?<!practice )\b(" + "|".join(re.escape(form) for form in forms) + r")\b", re.IGNORECASE
+    )
 
 
 @lru_cache(maxsize=4000)

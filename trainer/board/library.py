@@ -70,9 +70,15 @@ class HouseEntry:
     @cached_property
     def standing(self) -> tuple[Item, ...]:
         """The house as it will stand, in space."""
+        from trainer.layout import LayoutRefused, lay_out
         from trainer.picture.finished import finished  # slow to load: after the first frame
 
-        return tuple(finished(self.level.house(), self.roof, self.turn))
+        house = self.level.house()
+        try:
+            layout = lay_out(house) if house.plan.beams else None
+        except LayoutRefused:
+            layout = None  # its posts are where its trusses want them
+        return tuple(finished(house, self.roof, self.turn, layout))
 
     @cached_property
     def standing_box(self) -> Box:

@@ -59,8 +59,12 @@ class Navigator:
 
     def quiz(self, entry: HouseEntry) -> None:
         """Choose a quiz, worked questions about a house."""
+        from trainer.board.scenes.opening import say_kept
         from trainer.board.scenes.quiz_choice import QuizChoice
 
+        if entry.level.lesson.unseen:
+            say_kept(self.services)
+            return
         self.services.show(QuizChoice(self.services, entry))
 
     def table(self, entry: HouseEntry | None = None) -> None:

@@ -231,9 +231,9 @@ class PlanView(Widget):
 
     def zoom_key(self, event: pygame.event.Event) -> bool:
         """Zoom by the keys that do so anywhere on the screen."""
-        if event.key in {pygame.K_PLUS, pygame.K_EQUALS, pygame.K_KP_PLUS}:
+        if event.key in {pygame.K_PLUS, pygame.K_EQUALS, pygame.K_KP_PLUS, pygame.K_RIGHTBRACKET}:
             self.zoom_by(1.25)
-        elif event.key in {pygame.K_MINUS, pygame.K_KP_MINUS}:
+        elif event.key in {pygame.K_MINUS, pygame.K_KP_MINUS, pygame.K_LEFTBRACKET}:
             self.zoom_by(0.8)
         elif event.key in {pygame.K_0, pygame.K_KP0}:
             self.show_all()

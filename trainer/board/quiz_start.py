@@ -9,6 +9,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from trainer.board.quizzing import Keep, Quizzing
+from trainer.course.today import ORDER_REASONS, LastHouse, Today
 from trainer.layout import LayoutRefused
 from trainer.level import parse_level
 from trainer.quiz.bank import Question, parse_bank
@@ -19,7 +20,8 @@ from trainer.quiz.question import Asked
 from trainer.quiz.review import Card, due
 from trainer.quiz.sitting import Given, Sitting
 from trainer.quiz.unit import TOPICS, Topic
-from trainer.quiz.worked import Subject, subject_of
+from trainer.quiz.worked import FAMILIES, Subject, subject_of
+from trainer.read import Faulty
 from trainer.records.answers import given_again, history
 from trainer.records.quizzing import OpenQuiz, paper_of, quizzes_answered, unfinished_quizzes
 from trainer.shipped import bank_paths, find_level, style_texts
@@ -35,6 +37,8 @@ DUE = "due"
 """What a learner chooses for what has come back."""
 ALL = "all"
 """And for questions on everything."""
+REASONS_TRIED = 6
+"""Reasons of an order that are drawn, so that two of them differ."""
 
 
 @dataclass(frozen=True)
@@ -93,11 +97,32 @@ def quiz_on_cards(waiting: Sequence[Card], seed: int, seat: Seat | None) -> Quiz
     return _quiz_of(asked, {subject.level.id: subject}, "today", seed, "practice", seat) if asked else None
 
 
-def quiz_on_rules(rules: Sequence[str], seed: int, seat: Seat | None, form: str = WHY) -> Quizzing | None:
-    """Make a quiz on these rules, on why they are kept or in another form; none where there are none."""
+def quiz_on_rules(rules: Sequence[str], seed: int, seat: Seat | None, form: str) -> Quizzing | None:
+    """Make a quiz on these rules, in one of the forms; none where there are none."""
     found = (about_rule(form, rule, seed % SEEDS) for rule in rules)
     asked = [question for question in found if question is not None]
     return _quiz_of(asked, {}, form, seed, "practice", seat) if asked else None
+
+
+def quiz_on_why(plan: Today, seed: int, seat: Seat | None) -> Quizzing | None:
+    """Make the quiz on why of a day; on the reasons of its order where nothing was found in the house built last."""
+    asked = [question for rule in plan.why if (question := about_rule(WHY, rule, seed % SEEDS)) is not None]
+    subjects: dict[str, Subject] = {}
+    if plan.built is not None and not plan.built.broken and (own := reasons_of(plan.built, seed)) is not None:
+        subject, reasons = own
+        subjects, asked = {subject.level.id: subject}, [*reasons, *asked][: max(1, len(plan.why))]
+    return _quiz_of(asked, subjects, WHY, seed, "practice", seat) if asked else None
+
+
+def reasons_of(last: LastHouse, seed: int) -> tuple[Subject, list[Asked]] | None:
+    """Return the house that was built last and questions on the reasons of its order; None where it has none."""
+    try:
+        subject = subject_of(parse_level(last.text, last.level))
+    except (Faulty, LayoutRefused):
+        return None
+    drawn = (FAMILIES[ORDER_REASONS].ask(subject, (seed + n) % SEEDS) for n in range(REASONS_TRIED))
+    asked = {question.text: question for question in drawn if question is not None}
+    return (subject, list(asked.values())) if asked else None
 
 
 def _quiz_of(

@@ -6,6 +6,8 @@ from trainer.layout import Member
 from trainer.picture.compare import Difference
 from trainer.picture.measures import figure
 from trainer.plan.points import half
+from trainer.site import Site
+from trainer.terms import STAGE_NAMES, Stage
 from trainer.words import _
 
 DIFFERS = {
@@ -30,3 +32,11 @@ def size(member: Member) -> str:
     return _("span {span} · top {rise} above the plate · tails {tails} · {plies} thick").format(
         span=figure(half(member.span)), rise=figure(round(rise)), tails=tails, plies=plies
     )
+
+
+def begin(look_round: str, stage: Stage, site: Site) -> str:
+    """Say how to begin on a house: by a look round, by this key, else in the first stage that is the learner's."""
+    if look_round:
+        return _("Read the job sheet. Then look round the site: {key}.").format(key=look_round)
+    said = _("Read the job sheet. Then begin on the left, at {stage}.").format(stage=STAGE_NAMES[stage])
+    return said if "pre-start" in site.job.stages else f"{said} {_('Others did what comes before.')}"

@@ -104,6 +104,14 @@ def given_level(name: str) -> Level:
         return parse_level(file_bytes(path), str(path), style_texts(path))
 
 
+def to_practise_on(level: Level) -> Level:
+    """Return a level that may be practised on or asked about; of one kept for assessment say so and stop."""
+    if level.lesson.unseen:
+        text = _("{level} is kept for assessment: there are no questions and no drills on it. Name another house.")
+        faulty(text.format(level=level.id))
+    return level
+
+
 def given_layout(level: Level) -> Layout:
     """Lay the level's house out; say why and stop where it can't be."""
     from trainer.layout import LayoutRefused, lay_out

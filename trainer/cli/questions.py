@@ -8,7 +8,15 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.given import faults_explained, faulty, file_bytes, given_layout, given_level, wrong_call
+from trainer.cli.given import (
+    faults_explained,
+    faulty,
+    file_bytes,
+    given_layout,
+    given_level,
+    to_practise_on,
+    wrong_call,
+)
 from trainer.cli.options import option, seed_option
 from trainer.words import _
 
@@ -87,7 +95,7 @@ def the_house(name: str | None, seed: int) -> Subject:
     """Return the house to ask about: the one named, or a shipped one that the seed chooses."""
     from trainer.quiz.worked import subject_of
 
-    level = given_level(name or _chosen(seed))
+    level = to_practise_on(given_level(name or _chosen(seed)))
     return subject_of(level, given_layout(level))
 
 
@@ -98,6 +106,8 @@ def _chosen(seed: int) -> str:
     paths = shuffled(sorted(level_paths()), seed, "house of a paper")
     for path in paths:
         level = given_level(str(path))
+        if level.lesson.unseen:
+            continue
         if len(level.plates.outline) >= FEWEST_CORNERS and len(given_layout(level).members) <= MOST_ON_PAPER:
             return str(path)
     return str(paths[0])

@@ -110,11 +110,12 @@ def _attempt(
     form: Format, attempt: Proved, later: Kept, trusted: dict[str, str], together: dict[str, str]
 ) -> tuple[bytes, str]:
     from trainer.report.write import attempt_report
+    from trainer.shipped.course import course
 
     if not attempt.closed and attempt.mode == "assessment":
         faulty(_("This assessment is not closed yet. What was found in it is shown after the close."))
     among = together.get(attempt.id, "")
-    content = attempt_report(form, attempt, later, trusted, light(), type_files(), among)
+    content = attempt_report(form, attempt, later, trusted, light(), type_files(), among, course())
     return content, _("attempt of {code}").format(code=attempt.code)
 
 
@@ -128,8 +129,9 @@ def _together(found: Found) -> dict[str, str]:
 def _class(form: Format, found: Found, trusted: dict[str, str]) -> tuple[bytes, str]:
     from trainer.report.write import class_report, content_of
     from trainer.shipped import level_paths
+    from trainer.shipped.course import course
 
-    content = content_of([attempt for attempt, _later in found], trusted, level_paths())
+    content = content_of([attempt for attempt, _later in found], trusted, level_paths(), course())
     people = len(content.where)
     said = f"{ngettext('{n} code name', '{n} code names', people).format(n=people)}, {attempts_counted(len(found))}"
     return class_report(form, content, light(), type_files()), said

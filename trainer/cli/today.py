@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import UTC, datetime
+from functools import partial
 from typing import TYPE_CHECKING
 
 from trainer.cli.data import DataFolder, folder_of, records_explained
@@ -11,6 +13,8 @@ from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
     from trainer.course import Course, Done, Part, Today
+    from trainer.level import Level
+    from trainer.records.attempt import RecordedHouse
 
 
 def today(data: DataFolder = None) -> None:
@@ -18,10 +22,10 @@ def today(data: DataFolder = None) -> None:
 
     Some minutes of what is due, ten of building, two of why: a quarter of an hour. On the board Today leads through it.
     """
-    from trainer.course import steps_of
     from trainer.course import today as plan_of
     from trainer.records.answers import history
     from trainer.records.course import course_done
+    from trainer.records.practice import last_house
     from trainer.records.seat import Seat
     from trainer.shipped.course import course
 
@@ -30,12 +34,23 @@ def today(data: DataFolder = None) -> None:
     with records_explained():
         seat = Seat.open(folder_of(data))
         try:
-            done = course_done(seat, lambda house: steps_of(wholes[house]) if house in wholes else 0)
+            done = course_done(seat, partial(_steps_of, wholes))
             now = datetime.fromtimestamp(seat.clock() / 1000, UTC)
-            plan = plan_of(course(), minutes, done, history(seat.store, seat.code), now, 1)
+            seen, last = history(seat.store, seat.code), last_house(seat.store, seat.code)
+            plan = plan_of(course(), minutes, done, seen, now, 1, last)
         finally:
             seat.leave()
     show("\n".join(_in_words(plan, course(), done)))
+
+
+def _steps_of(wholes: Mapping[str, Level], house: RecordedHouse) -> int:
+    from trainer.course import steps_of
+    from trainer.course.sittings import is_new_house
+    from trainer.level import parse_level
+
+    if is_new_house(house.level):
+        return steps_of(parse_level(house.text, house.level))
+    return steps_of(wholes[house.level]) if house.level in wholes else 0
 
 
 def _in_words(plan: Today, course: Course, done: Done) -> list[str]:
@@ -61,6 +76,9 @@ def _part(part: Part) -> str:
             return _("Watch it: {what}, {house}").format(what=part.step.title, house=part.step.watch)
         case FinishIt():
             return _("Finish it: {what}, {house}").format(what=part.step.title, house=part.house)
+        case Build() if part.new:
+            text = _("A new house, with no help, part {n} of {parts}")
+            return text.format(n=part.number, parts=part.parts)
         case Build():
             text = _("Build {house}, part {n} of {parts}")
             return text.format(house=part.house, n=part.number, parts=part.parts)

@@ -9,7 +9,9 @@ from pydantic import Field
 
 from trainer.drill import drills
 from trainer.film.ideas import BY_KEY
+from trainer.generate import SHAPES
 from trainer.level.block import UNIQUE, UNIQUE_ITEMS, Block
+from trainer.level.difficulty import HARDEST
 from trainer.read import Document, Where, did_you_mean, read_yaml, validate
 from trainer.read.schema_walk import WANTED
 from trainer.rules import all_rules
@@ -22,6 +24,17 @@ House = Annotated[Name, Field(json_schema_extra={WANTED: _("the id of a house")}
 Title = Annotated[
     str, Field(pattern=r"^\S(.*\S)?$", max_length=60, json_schema_extra={WANTED: _("a short text on one line")})
 ]
+
+
+class NewHouse(Block):
+    """The house made new that ends a chapter: nobody has seen it before, and it asks for what was learnt."""
+
+    shape: Name
+    hard: Annotated[int, Field(ge=1, le=HARDEST)]
+    minutes: Annotated[int, Field(ge=1, le=60)]
+    """What it takes at most, however it is drawn."""
+    asks: Annotated[tuple[Name, ...], Field(min_length=1), UNIQUE, UNIQUE_ITEMS]
+    """The steps whose ideas are always in it."""
 
 
 class CourseStep(Block):
@@ -39,6 +52,12 @@ class CourseStep(Block):
     whole: House
     rules: Annotated[tuple[Name, ...], Field(min_length=1), UNIQUE, UNIQUE_ITEMS]
     """What can be done wrong in it."""
+    judged_by: tuple[Name, ...] = ()
+    """Rules that decide as well whether it was done right, though no exercise practises them."""
+    deciding: bool = False
+    """Whether it has to be done alone before a house of a later chapter counts as done."""
+    new_house: NewHouse | None = None
+    """What is asked after it, where a chapter ends with it."""
 
 
 class Course(Block):
@@ -50,6 +69,16 @@ class Course(Block):
     def step(self, id_: str) -> CourseStep:
         """Return the step with an id; KeyError where there is none."""
         return {step.id: step for step in self.steps}[id_]
+
+    def chapters(self) -> tuple[tuple[CourseStep, ...], ...]:
+        """Return the steps in chapters: each goes on to a step with a house made new, the last to the end."""
+        found: list[tuple[CourseStep, ...]] = []
+        open_: tuple[CourseStep, ...] = ()
+        for step in self.steps:
+            open_ = (*open_, step)
+            if step.new_house is not None:
+                found, open_ = [*found, open_], ()
+        return (*found, open_) if open_ else tuple(found)
 
 
 def parse_course(text: str | bytes, file: str, houses: Collection[str]) -> Course:
@@ -65,8 +94,9 @@ def _unknown(document: Document, houses: Collection[str]) -> Iterator[tuple[Wher
     """What is named and is not there: houses, rules, drills, parts of a film; and a step named twice."""
     data: Any = document.data
     steps = data.get("steps") if isinstance(data, dict) else None
+    rules = [rule.name for rule in all_rules()]
     known: Mapping[str, Collection[str]] = {
-        "watch": houses, "whole": houses, "finish": houses, "rules": [rule.name for rule in all_rules()],
+        "watch": houses, "whole": houses, "finish": houses, "rules": rules, "judged_by": rules,
         "drill": [kind.name for kind in drills()], "film": [*BY_KEY, *(f"stage {stage}" for stage in STAGE_NAMES)],
     }  # fmt: skip
     ids: list[object] = []
@@ -79,10 +109,22 @@ def _unknown(document: Document, houses: Collection[str]) -> Iterator[tuple[Wher
         if isinstance(film := step.get("film"), str) and film not in BY_KEY and "drill" not in step:
             yield ("steps", number, "film"), _("is no idea that can be left out of a house; name a drill as well")
         for key, names in known.items():
-            for where, name in _named(step.get(key), key):
-                if name not in names:
-                    guess = did_you_mean(name, names) or _("write one of: {names}").format(names=", ".join(names))
-                    yield ("steps", number, *where), _("is '{name}'; {guess}").format(name=name[:40], guess=guess)
+            yield from _not_known(("steps", number), step.get(key), key, names)
+        if isinstance(new := step.get("new_house"), dict):
+            where = ("steps", number, "new_house")
+            yield from _not_known(where, new.get("shape"), "shape", SHAPES)
+            yield from _not_known(where, new.get("asks"), "asks", [each for each in ids if isinstance(each, str)])
+            shape, hard = SHAPES.get(str(new.get("shape"))), new.get("hard")
+            if shape and isinstance(hard, int) and not shape.easiest <= hard <= shape.hardest:
+                can_be = _("is {hard}; a house of this shape can be {easiest} to {hardest}")
+                yield (*where, "hard"), can_be.format(hard=hard, easiest=shape.easiest, hardest=shape.hardest)
+
+
+def _not_known(above: Where, value: object, key: str, names: Collection[str]) -> Iterator[tuple[Where, str]]:
+    for where, name in _named(value, key):
+        if name not in names:
+            guess = did_you_mean(name, names) or _("write one of: {names}").format(names=", ".join(names))
+            yield (*above, *where), _("is '{name}'; {guess}").format(name=name[:40], guess=guess)
 
 
 def _named(value: object, key: str) -> Iterator[tuple[Where, str]]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from datetime import datetime
 
 from trainer.course.finish import KIND, Help, help_at
 from trainer.course.model import Course, CourseStep
@@ -20,6 +21,8 @@ WATCH = "watch-{step}"
 """What a part of a film that was watched is called in the records."""
 WATCH_MINUTES, FINISH_MINUTES = 2, 4
 """What these take at most."""
+NEW_HOUSE = "new-house-{step}-{time}"
+"""The id of the house made new after the chapter that a step ends, the first and the second time."""
 BUILDING_MINUTES = 11
 """What a sitting takes, without what is due for review and the reasons asked after it."""
 PART_MINUTES = 5
@@ -77,6 +80,11 @@ class Build:
     minutes: float
     steps: tuple[CourseStep, ...] = field(repr=False, default=())
 
+    @property
+    def new(self) -> bool:
+        """Whether the house is made new, so that nobody has seen it before."""
+        return is_new_house(self.house)
+
 
 Part = Watch | FinishIt | Build
 
@@ -103,12 +111,14 @@ class Done:
     """What somebody has done of the course, as the records say it.
 
     ``drills`` counts by their names those that came to their end, ``built`` are the houses that were handed over, and
-    ``share`` says how far those have come that were begun, from 0 to 1.
+    ``share`` says how far those have come that were begun, from 0 to 1. ``ended`` says when houses made new were first
+    handed over (UTC).
     """
 
     drills: Mapping[str, int] = field(default_factory=dict)
     built: frozenset[str] = frozenset()
     share: Mapping[str, float] = field(default_factory=dict)
+    ended: Mapping[str, datetime] = field(default_factory=dict)
 
     def has(self, part: Part) -> bool:
         """Whether a part is done. What was finished once need not be watched any more."""
@@ -157,12 +167,34 @@ def _mains(course: Course, minutes: Mapping[str, int]) -> Iterator[tuple[Part, .
         yield Watch(step), FinishIt(step, 1)
         if all(step.whole != later.whole for later in course.steps[number + 1 :]):
             yield from ((part,) for part in _house(course, step.whole, minutes[step.whole]))
+        yield from ((part,) for part in new_house_parts(course, step, 1))
 
 
 def _house(course: Course, house: str, minutes: int) -> Iterator[Build]:
-    steps = tuple(step for step in course.steps if step.whole == house)
+    yield from _in_parts(house, minutes, tuple(step for step in course.steps if step.whole == house))
+
+
+def new_house_parts(course: Course, step: CourseStep, time: int) -> tuple[Build, ...]:
+    """Return the parts of the house made new after a step, the first or the second time; none where it has none."""
+    new = step.new_house
+    if new is None:
+        return ()
+    return tuple(_in_parts(new_house_id(step.id, time), new.minutes, tuple(map(course.step, new.asks))))
+
+
+def _in_parts(house: str, minutes: int, steps: tuple[CourseStep, ...]) -> Iterator[Build]:
     parts = -(-minutes // PART_MINUTES)
     yield from (Build(house, n, parts, minutes / parts, steps) for n in range(1, parts + 1))
+
+
+def new_house_id(step: str, time: int) -> str:
+    """Return the id of the house made new after a step, the first or the second time."""
+    return NEW_HOUSE.format(step=step, time=time)
+
+
+def is_new_house(house: str) -> bool:
+    """Whether this is the id of a house made new after a chapter."""
+    return house.startswith(NEW_HOUSE.partition("{")[0])
 
 
 def steps_of(level: Level) -> int:

@@ -13,8 +13,9 @@ from functools import reduce
 from trainer.chance import shuffled
 from trainer.course.model import Course, CourseStep
 from trainer.course.sittings import Build, Done, FinishIt, Part, Sitting, next_sitting
+from trainer.course.transfer import asked_again
 from trainer.quiz.history import Seen, cards, seriousness
-from trainer.quiz.review import RULE, Card, due, new_card
+from trainer.quiz.review import FAMILY, RULE, Card, due, new_card
 
 MOST_REVIEWS, MOST_A_DAY = 8, 15
 """Questions in one go, and from one night to the next."""
@@ -22,6 +23,10 @@ FEWEST_REVIEWS = 5
 """Where fewer are due, rules of ideas met that nobody asked about, then what is due next, make it up to so many."""
 WHY = 2
 """Questions on why, at the end."""
+NOT_AT_ONCE = timedelta(hours=4)
+"""So long after a hand-over it is asked why of that house."""
+ORDER_REASONS = "why-before"
+"""The family of questions on the reasons of an order."""
 AFTER_FILM = 1
 """Questions after a part of a film that has none of its own."""
 ONE_DAY = timedelta(hours=16)
@@ -31,16 +36,28 @@ QUESTION_MINUTES = 1 / 3
 
 
 @dataclass(frozen=True, slots=True)
+class LastHouse:
+    """The whole house that was handed over last, when (UTC), and the rules that were broken in it, the worst first."""
+
+    level: str
+    text: str
+    ended: datetime
+    broken: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Today:
     """What to do today: the cards to be asked about, what to build, and the rules to be asked why of.
 
-    ``after`` is the sitting that comes next, another day.
+    ``after`` is the sitting that comes next, another day. ``built`` is the house that was built last, where it is asked
+    why of that: of what was found in it, which comes first in ``why``, or of the reasons of its order.
     """
 
     review: tuple[Card, ...]
     building: Sitting | None
     why: tuple[str, ...]
     after: Sitting | None
+    built: LastHouse | None = None
 
     @property
     def minutes(self) -> float:
@@ -50,10 +67,11 @@ class Today:
 
 
 def today(
-    course: Course, minutes: Mapping[str, int], done: Done, history: Sequence[Seen], now: datetime, seed: int
-) -> Today:
+    course: Course, minutes: Mapping[str, int], done: Done, history: Sequence[Seen], now: datetime, seed: int,
+    last: LastHouse | None = None,
+) -> Today:  # fmt: skip
     """Return what to do at ``now`` (UTC), from what was done and met so far; the same for the same seed."""
-    building = next_sitting(course, minutes, done)
+    building = asked_again(course, done, now) or next_sitting(course, minutes, done)
     asked = sum(seen.asked and seen.when > now - ONE_DAY for seen in history)
     room = min(MOST_REVIEWS, max(0, MOST_A_DAY - asked - WHY - AFTER_FILM))
     held = cards(history)
@@ -64,7 +82,25 @@ def today(
     soon = [card for card in soon if card.last_review is None or card.last_review <= now - ONE_DAY]
     review += [*fresh, *soon][: max(0, min(FEWEST_REVIEWS, room) - len(review))]
     new = [part.step for part in building.parts if not isinstance(part, Build)] if building else []
-    return Today(tuple(review), building, _why(met or new, seed), _after(course, minutes, done, building))
+    built, own = _of_last_house(last, history, now)
+    why = tuple(dict.fromkeys((*own, *_why(met or new, review, seed))))[:WHY]
+    return Today(tuple(review), building, why, _after(course, minutes, done, building), built)
+
+
+def _of_last_house(
+    last: LastHouse | None, history: Sequence[Seen], now: datetime
+) -> tuple[LastHouse | None, tuple[str, ...]]:
+    """Return the last house, where it is to be asked about now, and what was found in it that nobody asked about.
+
+    Not at once, when all of it is fresh, but at the next session; and once (retrieval; trade of teaching).
+    """
+    if last is None or now < last.ended + NOT_AT_ONCE:
+        return None, ()
+    asked = {seen.name for seen in history if seen.asked and seen.when > last.ended}
+    if not last.broken:
+        return (None if f"{FAMILY} {ORDER_REASONS}" in asked else last), ()
+    own = tuple(rule for rule in last.broken if f"{RULE} {rule}" not in asked)
+    return (last if own else None), own
 
 
 def _not_asked_yet(met: Sequence[CourseStep], held: Mapping[str, Card], seed: int) -> list[str]:
@@ -75,10 +111,11 @@ def _not_asked_yet(met: Sequence[CourseStep], held: Mapping[str, Card], seed: in
     return [name for name in dict.fromkeys(names) if name not in held]
 
 
-def _why(steps: Sequence[CourseStep], seed: int) -> tuple[str, ...]:
-    """Two rules of the ideas that were met last."""
+def _why(steps: Sequence[CourseStep], review: Sequence[Card], seed: int) -> tuple[str, ...]:
+    """Two rules of the ideas that were met last, those first that are not asked about in the review anyway."""
     rules = list(dict.fromkeys(rule for step in steps[-2:] for rule in step.rules))
-    return tuple(shuffled(rules, seed, "why")[:WHY])
+    reviewed = {card.name for card in review}
+    return tuple(sorted(shuffled(rules, seed, "why"), key=lambda rule: f"{RULE} {rule}" in reviewed)[:WHY])
 
 
 def _after(course: Course, minutes: Mapping[str, int], done: Done, building: Sitting | None) -> Sitting | None:

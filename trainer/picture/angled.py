@@ -34,6 +34,8 @@ from trainer.site.model import Site
 
 PAST = 150.0
 """How much past the rails round the house is shown, mm."""
+YARD_SHARE = 0.25
+"""How much higher a view gets at most so that the yard is in it, as a part of its height."""
 SAME = 1.0
 """Heights that differ by no more are the same, mm."""
 FINE = 0.028
@@ -103,6 +105,7 @@ def angled(
     if scene.site is not None:
         items += protection(scene.site, turn, near=True, fine=fine) if not planes else []
         items += dangers_in_space(scene.site, turn)
+        items += fall_zone.people_in_space(scene.site, turn, scene.floor)
     items += [_tag(tag, scene.solids[tag], turn, scene.site) for tag in named if tag in scene.solids]
     items += _fallen(scene, turn, named)
     return items
@@ -125,12 +128,22 @@ def sketch(scene: Scene3, turn: Turn, *, planes: bool = False, share: float = 1.
         items += visitor(scene.layout.house, turn, near=True)
     elif scene.site is not None:
         items += protection(scene.site, turn, near=True, fine=False)
+        items += fall_zone.people_in_space(scene.site, turn, scene.floor)
     return items
 
 
 def box_round(layout: Layout, turn: Turn) -> Box:
     """Return the box on the paper round a site: the house, its ground, and the rails round it."""
     return box_of(layout.house, layout.roof, turn, RAIL_OUT + PAST, layout.house.plan.height + RAILS[-1])
+
+
+def box_with_yard(scene: Scene3, turn: Turn) -> Box:
+    """Return the same with what lies before the house, as far as that leaves the house large."""
+    left, low, right, high = box_round(scene.layout, turn)
+    lying = yard(scene.site, scene.packs, turn) if scene.site is not None else ()
+    polygons = [item for _depth, pack in lying for item in pack if isinstance(item, Polygon)]
+    lowest = min((y for polygon in polygons for _x, y in polygon.points), default=low)
+    return left, min(low, max(lowest - PAST, low - YARD_SHARE * (high - low))), right, high
 
 
 def _site(scene: Scene3, turn: Turn, *, fine: bool, planes: bool) -> list[Item]:

@@ -133,10 +133,24 @@ def _walls(study: Study) -> list[Item]:
         at = ((ax + bx) / 2 - nx * out, (ay + by) / 2 - ny * out)
         along = ((at[0] + dx * share * length, at[1] + dy * share * length) for share in (-0.25, 0.25))
         turn = 0.0 if dx else 90.0
-        items.append(Text(at, f"{name} {length}", "ink", LETTERS_PX, "px", turn=turn, bold=True, places=tuple(along)))
+        items.append(
+            Text(
+                at,
+                f"{name} {length}",
+                "ink",
+                LETTERS_PX,
+                "px",
+                turn=turn,
+                bold=True,
+                ground="paper",
+                places=tuple(along),
+            )
+        )
         if kind != "eave":
             off = (-nx * 1.3, -ny * 1.3)
-            items.append(Text(at, KIND_NAMES[kind], "faint", LETTERS_PX, "px", turn=turn, off=off, spare=True))
+            items.append(
+                Text(at, KIND_NAMES[kind], "faint", LETTERS_PX, "px", turn=turn, ground="paper", off=off, spare=True)
+            )
     return items
 
 

@@ -67,14 +67,16 @@ def words_on_plan(site: Site) -> list[Item]:
 
 
 def in_space(site: Site, turn: Turn, floor: float) -> list[Item]:
-    """Return the zone on the slab at ``floor``, mm, with the outlines of two who would have stood in it."""
-    found = zones(site)
-    if not found:
-        return []
-    flat = [turn.all_flat((x, y, floor) for x, y in zone) for zone in found]
+    """Return the zone on the slab at ``floor``, mm."""
+    flat = [turn.all_flat((x, y, floor) for x, y in zone) for zone in zones(site)]
     items: list[Item] = [Polygon(zone, "zone", "stop", 3.0) for zone in flat]
-    items += [Polygon(zone, "zone") for zone in flat]
-    for place in _people(site):
+    return [*items, *(Polygon(zone, "zone") for zone in flat)]
+
+
+def people_in_space(site: Site, turn: Turn, floor: float) -> list[Item]:
+    """Return the outlines of two who would have stood in it: a sign, and so before all walls."""
+    items: list[Item] = []
+    for place in _people(site) if zones(site) else ():
         for shape in figure((*place, floor), turn):
             items += [Polygon(shape, "paper"), Line((*shape, shape[0]), "stop", 1.6, "px", DASH)]
     return items

@@ -1,6 +1,6 @@
 """The roof covered: its planes in the sun, whole or as far as their sheets have run on, and the house as it will stand.
 
-Worked out from the plan and the solved roof alone: no truss has to be laid out for it.
+Worked out from the plan and the solved roof: trusses are laid out only for the posts of a beam.
 """
 
 from __future__ import annotations
@@ -8,13 +8,14 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from trainer.layout.model import House
+from trainer.layout.model import House, Layout
 from trainer.picture.ground import ground, visitor
 from trainer.picture.higher_walls import GOES_ON, higher_walls
 from trainer.picture.model import Box, Item, Line, Polygon
 from trainer.picture.space import Turn
 from trainer.picture.sun import cast, lit
 from trainer.picture.timbers import facing
+from trainer.picture.verandah import in_space
 from trainer.picture.wall_frames import SLAB, bays, slab, wall_faces
 from trainer.plan import DutchGable, Wall
 from trainer.roof.model import Face, Point3, Roof
@@ -26,15 +27,21 @@ OVER = 0.06
 """So much room is left over the highest ridge, as a part of the height of the picture."""
 
 
-def finished(house: House, roof: Roof, turn: Turn) -> list[Item]:
-    """Return the house as it will stand, on its ground and in the sun, with a person beside it for scale."""
+def finished(house: House, roof: Roof, turn: Turn, layout: Layout | None = None) -> list[Item]:
+    """Return the house as it will stand, on its ground and in the sun, with a person beside it for scale.
+
+    Where posts stand under its beams comes from its ``layout``.
+    """
     plan, floor = house.plan, -house.plan.height
+    near = {wall.name for wall in plan.walls if _seen(wall, turn)}
     items = ground(plan, turn)
     items += cast_of(house, roof, turn)
     items += slab(plan, turn)
     items += _walls_behind(house, roof, turn)
     items += visitor(house, turn, near=False)
+    items += in_space(layout, turn, floor, walls=set(plan.by_name) - near) if layout else ()
     items += bays(plan, turn, fine=True)
+    items += in_space(layout, turn, floor, walls=near) if layout else ()
     items += covered(house, roof, turn)
     items += visitor(house, turn, near=True)
     for wall in higher_walls(plan):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 from trainer.layout import Layout
 from trainer.layout.posts import free_posts
@@ -65,20 +65,23 @@ def _places(layout: Layout) -> tuple[Point, ...]:
     return tuple(dict.fromkeys(post.at for post in free_posts(layout)))
 
 
-def in_space(layout: Layout, turn: Turn, floor: float = FOOT, bare: Sequence[Point] = ()) -> list[Item]:
+def in_space(
+    layout: Layout, turn: Turn, floor: float = FOOT, bare: Sequence[Point] = (), walls: Collection[str] | None = None
+) -> list[Item]:
     """Return the posts with their braces, and the beams on them; all of it lies under every truss.
 
-    The posts stand on ``floor``, mm under the plates. Those at the places ``bare`` have no braces.
+    The posts stand on ``floor``, mm under the plates. Those at the places ``bare`` have no braces. With ``walls``, only
+    what stands along them.
     """
     plan, items = layout.house.plan, list[Item]()
-    if not plan.beams:
-        return items
-    for x, y in _places(layout):
+    beams = [beam for beam in plan.beams if walls is None or beam.wall in walls]
+    along = {beam.wall for beam in beams}
+    for x, y in dict.fromkeys(post.at for post in free_posts(layout) if post.wall in along) if beams else ():
         braced = not any(math.dist((x, y), at) <= AT_POST for at in bare)
         for dx, dy in _inwards(plan, (x, y)) if braced else ():
             items.append(Line(turn.all_flat(((x, y, -DEEP), (x + dx * BRACE, y + dy * BRACE, FOOT))), "brace", 1.6))
         items.append(Line(turn.all_flat(((x, y, -DEEP), (x, y, floor))), EDGE, 5.0))
-    for beam in plan.beams:
+    for beam in beams:
         outline = corners(plan, beam)
         for a, b in zip(outline, outline[1:] + outline[:1], strict=True):
             side = ((*b, 0.0), (*a, 0.0), (*a, -DEEP), (*b, -DEEP))

@@ -87,6 +87,11 @@ NEAREST = 5
 """Out of so many that share most words with what is asked the wrong choices are drawn."""
 OF_ITS_STAGE = 3
 """So many words in common is it worth to be a rule of the same stage: what a learner may mix up."""
+LATER = (
+    "saddle saddles truncated hip hips creeper creepers jack jacks dutch waling valley valleys outrigger outriggers "
+    "verge ledger ledgers girder girders"
+)
+"""Words for parts of roofs that a learner meets later than the plain gable roof."""
 _WORD = re.compile(r"[a-z]+")
 
 
@@ -113,12 +118,17 @@ def distractors(
 ) -> list[Rule]:
     """Return rules not of the kin of ``rule`` whose texts share as many words with what is ``asked`` as any.
 
-    Those of its own stage come before others that share a little more. Which of them, is drawn by ``names``.
+    Those of its own stage come before others that share a little more, and last of all come those that speak of parts
+    of a later roof, which the rule itself does not. Which of them, is drawn by ``names``.
     """
-    words, stage = words_of(asked), rules_by_name()[rule].stage
+    mine = rules_by_name()[rule]
+    words, stage, known = words_of(asked), mine.stage, words_of(f"{mine.why} {mine.fix}")
     by_text = {said(each): each for each in shuffled(not_kin(rule), seed, *names)}
     near = sorted(
         by_text.values(),
-        key=lambda each: -len(words_of(said(each)) & words) - (OF_ITS_STAGE if each.stage == stage else 0),
+        key=lambda each: (
+            len(words_of(said(each)) & words_of(LATER) - known) > 0,
+            -len(words_of(said(each)) & words) - (OF_ITS_STAGE if each.stage == stage else 0),
+        ),
     )
     return shuffled(near[: max(NEAREST, count)], seed, *names, "drawn")[:count]

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 
+from trainer.course import Course
 from trainer.level import Level, parse_level
 from trainer.picture import Picture
 from trainer.picture.falling import down
@@ -21,6 +22,7 @@ from trainer.records.judging import missing_from, moved_on, session_of
 from trainer.records.regrade import LaterMark
 from trainer.records.verify import LIMITS, Said
 from trainer.report.in_words import action_line, lasting
+from trainer.report.skills import skills_in
 from trainer.report.unit_content import covered_by, covered_in_words
 from trainer.rules import Finding, Rule, all_rules
 from trainer.rules.whole import at_first
@@ -121,12 +123,17 @@ class AttemptContent:
     covered_in_words: tuple[str, str]
     cautions: tuple[str, ...]
     limits: tuple[str, ...]
+    skills: tuple[tuple[str, str], ...] = ()
+    """The skills of the course that it shows, each with how far."""
 
 
 def attempt_content(
-    attempt: Attempt, trust: str, said: Sequence[Said], later: Sequence[LaterMark] = ()
+    attempt: Attempt, trust: str, said: Sequence[Said], later: Sequence[LaterMark] = (), course: Course | None = None
 ) -> AttemptContent:
-    """Return what a report says of an attempt that holds: its label ``trust``, and what was ``said`` of the record."""
+    """Return what a report says of an attempt that holds: its label ``trust``, and what was ``said`` of the record.
+
+    ``course`` has the skills that are practised.
+    """
     facts = (
         (_("Code name"), attempt.code),
         (_("Attempt"), attempt.id),
@@ -151,6 +158,7 @@ def attempt_content(
     return AttemptContent(
         _("Attempt of {code}").format(code=attempt.code), facts, tuple(said), houses, tuple(_answers(attempt)),
         covered, covered_in_words(covered, len(houses)), (INVENTED, CAUTION), LIMITS,
+        skills_in(course, attempt) if course else (),
     )  # fmt: skip
 
 

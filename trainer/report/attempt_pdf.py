@@ -25,6 +25,7 @@ def attempt_pdf(content: AttemptContent, palette: Palette, regular: Path, semibo
         _house(page, house)
     if content.answers:
         page.say(_right(content), bold=True)
+    _skills(page, content)
     _unit(page, content)
     _assessor(page)
     for house in content.houses:
@@ -55,6 +56,13 @@ def _house(page: Page, house: HouseContent) -> None:
         page.say(house.none_found)
     for text in filter(None, (house.sum, house.trouble)):
         page.say(text)
+
+
+def _skills(page: Page, content: AttemptContent) -> None:
+    """How far this attempt goes in the skills that it has to do with."""
+    if content.skills:
+        page.head(_("Skills that this attempt shows"))
+        page.rows((_("Skill"), _("How far")), content.skills, (60, 40))
 
 
 def _unit(page: Page, content: AttemptContent) -> None:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from statistics import median
 
+from trainer.course import Course
 from trainer.picture import Picture
 from trainer.picture.chart import Bar, bars
 from trainer.quiz.items import ItemStatistics, statistics
@@ -19,6 +20,7 @@ from trainer.records.proof import Proved
 from trainer.records.remarks import remarks, seen_together
 from trainer.report.class_book import BOOK_HEAD, GRADE_COLUMNS, book_rows, filled, grade_cells
 from trainer.report.in_words import lasting
+from trainer.report.skills import Table, skills_of_class
 from trainer.rules import all_rules, title_of
 from trainer.terms import OUTCOME_NAMES, SEVERITIES, SEVERITY_NAMES, STAGE_NAMES, VERBS, Stage
 from trainer.words import CAUTION, _, listed, ngettext
@@ -93,6 +95,8 @@ class ClassContent:
     asked: tuple[tuple[Attempt, str], ...] = field(default=(), repr=False)
     """Attempts of questions alone, each with its label."""
     whys: Mapping[bytes, str] = field(default_factory=dict, repr=False)
+    skills: Table = ((), ())
+    """How far people have come with each skill of the course."""
 
 
 ITEM_HEAD = (_("Question"), _("Right"), _("Share right"), _("Discrimination"), _("With the rest"))
@@ -102,11 +106,12 @@ def class_content(
     attempts: Sequence[tuple[Attempt, str]],
     taught: Mapping[str, Sequence[str]],
     whys: Mapping[bytes, str] | None = None,
+    course: Course | None = None,
 ) -> ClassContent:
     """Return what is to be said of attempts that hold, each with its label of trust.
 
     ``taught`` names, for each rule, the levels that teach it, the easiest first; ``whys`` the reason for each label,
-    by the attempt's last hash.
+    by the attempt's last hash; ``course`` has the skills that are practised.
     """
     tried = tuple(_tried(attempts))
     levels = tuple(dict.fromkeys(sorted(each.level for each in tried)))
@@ -130,6 +135,7 @@ def class_content(
         tuple(_suggestions(broken, taught, len(codes), papers, tried)), tuple(_remarks(attempts)), tried,
         filled(BOOK_HEAD, book_rows(attempts)),
         tuple(each for each in attempts if each[0].papers and not each[0].houses), whys or {},
+        skills_of_class(course, [attempt for attempt, _trust in attempts]) if course else ((), ()),
     )  # fmt: skip
 
 

@@ -9,6 +9,7 @@ from trainer.report.class_book import BOOK_HEAD
 from trainer.report.class_content import Chart, ClassContent
 from trainer.report.pdf_page import MARGIN, SMALL, Page
 from trainer.report.pdf_picture import paint
+from trainer.report.skills import NOTE
 from trainer.words import _
 
 ACROSS = 5
@@ -18,6 +19,8 @@ MOST_HIGH = 110.0
 
 WIDTHS = (14, 18, 26, 10, 18, 14)
 """Of the gradebook's columns."""
+SKILL_WIDTHS = (30, 10, 10, 10, 10, 10, 20)
+"""Of the table of skills."""
 HEADING = 20.0
 """Room for a chart's heading and what stands round it, mm."""
 
@@ -42,6 +45,11 @@ def class_pdf(content: ClassContent, palette: Palette, regular: Path, semibold: 
     if lines:
         page.head(_("The gradebook"))
         page.rows(head, lines, [WIDTHS[BOOK_HEAD.index(name)] for name in head])
+    head, lines = content.skills
+    if lines:
+        page.head(_("Skills"))
+        page.say(NOTE, SMALL)
+        page.rows(head, lines, SKILL_WIDTHS)
     if content.remarks:
         page.head(_("Worth a look"))
     for text in content.remarks:

@@ -13,6 +13,7 @@ from markupsafe import Markup
 from trainer.picture import Palette, Picture, to_svg
 from trainer.picture.on_page import HIGH, on_page
 from trainer.report.paper_text import in_marks
+from trainer.report.skills import NOTE
 from trainer.report.type_in_page import with_type
 from trainer.rules.whole import NOT_DONE
 from trainer.words import _, printable
@@ -60,6 +61,7 @@ def page(template: str, content: object, palette: Palette, fonts: tuple[Path, Pa
         covers=COVERS,
         assessor=ASSESSOR,
         not_done=NOT_DONE,
+        skills_note=NOTE,
         _=_,
         in_marks=in_marks,
     )

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Literal
 
+from trainer.course import Course
 from trainer.picture import Palette
 from trainer.read import read_yaml
 from trainer.records.proof import Proved
@@ -31,11 +32,15 @@ def attempt_report(
     palette: Palette,
     fonts: Fonts,
     among: str = "",
+    course: Course | None = None,
 ) -> bytes:
-    """Return the report of an attempt that holds, as a page or a PDF; ``among`` is what others beside it show."""
+    """Return the report of an attempt that holds, as a page or a PDF.
+
+    ``among`` is what others beside it show, ``course`` has the skills that are practised.
+    """
     beside = (Said("noticed", among),) if among else ()
     said = (*examine(attempt, trusted), *examine_marks(attempt), *examine_sitting(attempt, trusted), *beside)
-    content = attempt_content(attempt, trust_of(attempt, trusted), said, later)
+    content = attempt_content(attempt, trust_of(attempt, trusted), said, later, course)
     if form == ".html":
         return page("attempt.html", content, on_white(palette), fonts).encode("utf-8")
     from trainer.report.attempt_pdf import attempt_pdf  # noqa: PLC0415 - the library of PDFs is slow to load
@@ -43,11 +48,13 @@ def attempt_report(
     return attempt_pdf(content, on_white(palette), *fonts)
 
 
-def content_of(attempts: Sequence[Proved], trusted: Keys, levels: Sequence[Path]) -> ClassContent:
+def content_of(
+    attempts: Sequence[Proved], trusted: Keys, levels: Sequence[Path], course: Course | None = None
+) -> ClassContent:
     """Return what is to be said of a class: of attempts that hold. ``levels`` are files of levels to practise on."""
     labels = [(attempt, *trust_and_why(attempt, trusted)) for attempt in attempts]
     whys = {attempt.head: why for attempt, _trust, why in labels}
-    return class_content([(attempt, trust) for attempt, trust, _why in labels], taught_by(levels), whys)
+    return class_content([(attempt, trust) for attempt, trust, _why in labels], taught_by(levels), whys, course)
 
 
 def class_report(form: Format, content: ClassContent, palette: Palette, fonts: Fonts) -> bytes:

@@ -13,6 +13,9 @@ from trainer.site.holding import held_by_own
 from trainer.site.model import changed
 from trainer.site.overnight import over, unsafe_rows
 
+INSPECTING = frozenset({"read", "inspect"})
+"""The verbs of the steps of the inspection at hand-over."""
+
 
 @dataclass(frozen=True, slots=True)
 class Hint:
@@ -44,7 +47,9 @@ def hints(site: Site, open_causes: Collection[str] = ()) -> tuple[Hint, ...]:
     holds = [Hint(hint.step, hint.action, True) for hint in found if hint.step in holding]
     first = [*_puts_right(site, found, open_causes), *holds]
     steps = {hint.step for hint in first}
-    return (*dict.fromkeys(first), *(hint for hint in found if hint.step not in steps))
+    # A truss may be inspected once it is straight, but what the roof still lacks comes first.
+    rest = sorted((hint for hint in found if hint.step not in steps), key=lambda hint: hint.step.verb in INSPECTING)
+    return (*dict.fromkeys(first), *rest)
 
 
 def puts_right(site: Site, open_causes: Collection[str]) -> tuple[Hint, ...]:

@@ -56,7 +56,6 @@ def job_sheet(level: Level, job: Job, counts: str) -> list[tuple[str, list[str]]
 
 def _roof(level: Level) -> list[str]:
     roof = level.roof
-    gables = ", ".join(level.gables)
     lines = [
         _("Pitch **{pitch:g}°** on every plane.").format(pitch=roof.pitch),
         _("Overhang **{overhang}** mm: from the outside of the plate to the end of the tail.").format(
@@ -65,14 +64,28 @@ def _roof(level: Level) -> list[str]:
         _("Heel **{heel}** mm: top of the top chord over the outside of the plate.").format(heel=roof.heel),
         _("Cover: {cover}.").format(cover={"sheet": _("sheet"), "tile": _("tile")}[roof.cover]),
     ]
-    if gables:
-        lines.append(_("Gable on wall **{walls}**. Every other wall is an eave.").format(walls=gables))
-    elif not level.against:
-        lines.append(_("Every wall is an eave."))
+    lines += _walls(level)
     if level.against:
         walls = ", ".join(level.against)
         lines.append(_("Wall **{walls}** goes on up: no plate and no eave there.").format(walls=walls))
         lines.append(_("Tie each top that meets it to that wall before you let the truss go."))
+    return lines
+
+
+def _walls(level: Level) -> list[str]:
+    """Say which walls have a gable, a dutch gable or a beam, and what all the others are."""
+    gables, dutch, beams = (", ".join(walls) for walls in (level.gables, level.dutch_gables, level.beams))
+    lines = []
+    if gables:
+        lines.append(_("Gable on wall **{walls}**.").format(walls=gables))
+    if dutch:
+        lines.append(_("Dutch gable over wall **{walls}**: an eave, with a small gable above it.").format(walls=dutch))
+    if beams:
+        lines.append(_("Verandah beam on posts along wall **{walls}**.").format(walls=beams))
+    if lines and not level.against:
+        lines.append(_("Every other wall is an eave."))
+    elif not level.against:
+        lines.append(_("Every wall is an eave."))
     return lines
 
 
@@ -139,12 +152,17 @@ def _dutch_gables(level: Level) -> list[str]:
 
 def _tolerances(level: Level) -> list[str]:
     near = level.tolerances
+    plates = (
+        _("Plates: **{mm}** mm, measured before trusses go on.")
+        if "pre-start" in level.lesson.stages
+        else _("Plates: **{mm}** mm. Others have measured them on this job.")
+    )
     return [
         _("Position: **{mm}** mm either way.").format(mm=near.station),
         _("Out of plumb: height ÷ {ratio}, never over {cap} mm.").format(ratio=near.plumb.ratio, cap=near.plumb.cap),
         _("Bow: length ÷ {ratio}, never over {cap} mm.").format(ratio=near.bow.ratio, cap=near.bow.cap),
         _("Tops of full-height trusses: **{mm}** mm off their line.").format(mm=near.apex),
-        _("Plates: **{mm}** mm, measured before trusses go on.").format(mm=near.plates),
+        plates.format(mm=near.plates),
     ]
 
 

@@ -31,7 +31,10 @@ from trainer.words import _
 SHEET = "drawing"
 """What stands for a file's name in the faults of what is no file yet."""
 _PARTS = re.compile(r"\[(\d+)\]|([^.\[\]]+)")
-_CUT = _("A wall is cut in two here. Draw one part of it in or out, or take a part out to have it whole again.")
+_CUT = _(
+    "A wall is cut in two here. Draw one part of it in or out, or take a part out to have it whole again. "
+    "A beam along part of a wall wants no cut: undo this, make the wall a beam, and set Beam from and to."
+)
 LEAST_PITCH, MOST_PITCH = 5.0, 60.0
 
 

@@ -28,9 +28,9 @@ def ask_which(
     services: Services, title: str, lines: Sequence[str], options: Sequence[tuple[str, Callable[[], None] | None]],
     first: int = 0,
 ) -> None:  # fmt: skip
-    """Ask which way to go on. ``options`` are names and what to do; the first is likeliest, Esc takes the last.
+    """Ask which way to go on. ``options`` are names and what to do; Esc takes the last.
 
-    An option that does nothing stays where one is. ``first`` is the number of the one that has the focus.
+    An option that does nothing stays where one is. ``first`` is the number of the one that Enter takes.
     """
 
     def go(then: Callable[[], None] | None) -> None:
@@ -42,7 +42,7 @@ def ask_which(
         last = len(options) - 1
         buttons = [
             Button(
-                name, partial(go, then), kind="plain" if n else "primary", shortcut="Esc" if n == last else "",
+                name, partial(go, then), kind="primary" if n == first else "plain", shortcut="Esc" if n == last else "",
                 key=f"option/{n}",
             )
             for n, (name, then) in enumerate(options)

@@ -8,7 +8,7 @@ from copy import copy
 from functools import partial
 from typing import TYPE_CHECKING, Literal, get_args
 
-from trainer.board import diary_words
+from trainer.board import diary_words, wording
 from trainer.board.library import HouseEntry
 from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
@@ -67,9 +67,7 @@ class Building(Scene):
         self.tab: Tab = "sheet"
         self.stage = stage_of(self.tool.verb)
         self.noted: tuple[Finding, ...] = ()
-        self.message = _("Read the job sheet. Then choose a tool on the left.")
-        if self.tool.verb == "check":
-            self.message = _("Read the job sheet. Then look round the site: {key}.").format(key=self.tool.key)
+        self.message = wording.begin(self.tool.key if self.tool.verb == "check" else "", self.stage, self.site)
         self.diary_row = self.refusal = ""
         self.hovered = ""
         self.ghost: AnyAction | None = None

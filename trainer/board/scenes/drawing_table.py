@@ -14,16 +14,16 @@ from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
 from trainer.board.services import Services
 from trainer.board.table.files import Source, kept_sheet, same_file
-from trainer.board.table.go_on import go_on_panel
+from trainer.board.table.go_on import go_on_panel, going_on
 from trainer.board.table.hand import SheetHand
 from trainer.board.table.job_panel import job_panel
 from trainer.board.table.lesson_panel import lesson_panel
 from trainer.board.table.panels import drawing_panel, sizes_panel
 from trainer.board.table.shelf import Shelf
-from trainer.board.table.state import Table
-from trainer.board.table.views import CutView, RoofView
+from trainer.board.table.state import TOOL_NAMES, Table
+from trainer.board.table.views import CutView, RoofView, keep_in_sight
 from trainer.board.widgets import Button, Choice, Column, Flow, Label, LineEntry, Listing, Pad, Row, Scroll, Widget
-from trainer.picture.drafted import sheet, sheet_box
+from trainer.picture.drafted import KIND_NAMES, sheet, sheet_box
 from trainer.picture.model import Item
 from trainer.shipped import level_paths, style_texts
 from trainer.table import KINDS, Act, CannotDraw, Close, Drawing, Mirror, Turn, read_pace
@@ -35,7 +35,9 @@ TAB_NAMES: dict[Tab, str] = {
 }  # fmt: skip
 View = Literal["sheet", "angled", "section"]
 VIEW_NAMES: dict[View, str] = {"sheet": _("Sheet"), "angled": _("At an angle"), "section": _("Section")}
-PACE = "table/pace"
+PACE, FORM = "table/pace", "table/length"
+"""Keys of the line to type walls in, and of the first measure of the chosen wall."""
+LET_BE = _("Let the wall be: {kind}")
 MOST_TITLE = 32
 """Letters of a title that the bar has room for."""
 FOOT = 204
@@ -68,6 +70,7 @@ class DrawingTable(Scene):
         self.typed = ""
         self.fault = ""
         self.entries: dict[str, float] = {}
+        self._was_closed = self.table.drawing.closed
         super().__init__(services)
         self.table.changed = self._changed
         kept = kept_sheet(data)
@@ -140,7 +143,7 @@ class DrawingTable(Scene):
             state = _("saved") if self.table.saved else _("not saved")
             title = shorten(str(self.table.drawing.at("title")), MOST_TITLE, placeholder=" …")
             said = _("{title} ({state})").format(title=title, state=state)
-            parts.insert(1, Label(said, "heading", "ink", ground="paper", role="heading", key="bar/title"))
+            parts.append(Label(said, "heading", "ink", ground="paper", role="heading", key="bar/title"))
         flow = Flow(parts, gap=6 if roomy else 0, key="bar/flow")
         return Pad(flow, pad=4, ground="paper", name=_("Top"), key="bar")
 
@@ -169,7 +172,7 @@ class DrawingTable(Scene):
         return Pad(Column([made, scroll], gap=8), pad=pad, column=True, name=said, key="side")
 
     def _foot(self) -> Widget:
-        typed = _("Pace the walls: 12000 right, 7200 up")
+        typed = _("Pace the walls (P): 12000 right, 7200 up")
         pace: Widget = LineEntry(typed, self.typed, self._type, key=PACE, enter=self.pace, most=MOST_TYPED)
         if not self._roomy:
             views, names = list(VIEW_NAMES), list(VIEW_NAMES.values())
@@ -204,10 +207,8 @@ class DrawingTable(Scene):
     def _changed(self) -> None:
         self._held, self._steps = None, self._views()
         self.plan.invalidate()
-        left, low, right, high = sheet_box(self.table.drawing)
-        box = self.plan.camera.box
-        if left < box[0] or low < box[1] or right > box[2] or high > box[3]:
-            self.plan.camera.look_at((min(left, box[0]), min(low, box[1]), max(right, box[2]), max(high, box[3])))
+        closes, self._was_closed = self.table.drawing.closed and not self._was_closed, self.table.drawing.closed
+        keep_in_sight(self.plan.camera, self.table.drawing, closes=closes)
         self.refresh()
 
     def _show_all(self) -> None:
@@ -282,6 +283,8 @@ class DrawingTable(Scene):
         if self.table.drawing is not before:
             self.typed = ""
             self._show_all()
+            if self.table.drawing.closed:
+                self.services.focus(self.plan.key)
 
     def save(self, then: Callable[[], None] = lambda: None) -> None:
         """Save the house to its file, and go on."""
@@ -289,6 +292,50 @@ class DrawingTable(Scene):
 
     def _leave(self) -> None:
         self.services.go_home()
+
+    def _back(self) -> None:
+        """Leave the entry where somebody types, else the table."""
+        if getattr(self._focused, "role", "") == "entry":
+            self.services.focus(self.plan.key)
+        else:
+            self._leave()
+
+    @property
+    def _focused(self) -> Widget | None:
+        """The control of the column or under the sheet that has the focus."""
+        roots = (self.roots[region] for region in ("side", "foot") if region in self.roots)
+        return next((each for root in roots for each in root.walk() if each.key == self.ui.focus), None)
+
+    def _next_wall(self, by: int) -> None:
+        """Choose the next wall; who is in the form stays there, in the measure of the same name if there is one."""
+        entry = self._focused
+        if entry is not None:
+            entry.on_leave(self.ui)  # what is typed is of the wall before
+        self.table.next_wall(by)
+        if entry is not None:
+            self.services.focus(entry.key)
+            if self.ui.focus != entry.key:
+                self.services.focus(FORM)
+
+    def _to_form(self) -> None:
+        """Go to the measures of the chosen wall."""
+        self.tab = "house"
+        if not self.table.wall:
+            self.table.next_wall(1)
+        self.refresh()
+        self.services.focus(FORM)
+
+    def _to_pace(self) -> None:
+        self.services.focus(PACE)
+
+    def _paces(self, event: pygame.event.Event) -> bool:
+        """Digits on a sheet whose outline is open begin a wall's length."""
+        typed = getattr(event, "unicode", "")
+        if self.table.drawing.closed or self.table.wall or not typed or typed not in "0123456789":
+            return False
+        self._to_pace()
+        entry = self._focused
+        return entry is not None and entry.key == PACE and entry.on_key(self.ui, event)
 
     # keys
 
@@ -300,8 +347,18 @@ class DrawingTable(Scene):
             Command(_("Close the outline"), "C", lambda: self.table.act(Close())),
             Command(_("Mirror the house"), "M", lambda: self.table.act(Mirror())),
             Command(_("Turn the house"), "R", lambda: self.table.act(Turn())),
-            Command(_("Choose the next wall"), "N", lambda: self.table.next_wall(1)),
-            Command(_("Pace the walls"), "P", lambda: self.services.focus(PACE)),
+            Command(_("Choose the next wall"), "N", lambda: self._next_wall(1)),
+            Command(_("Go to the measures of the chosen wall"), "F", self._to_form),
+            *(
+                Command(LET_BE.format(kind=KIND_NAMES[kind]), str(n), partial(self.table.make_it, kind))
+                for n, kind in enumerate(KINDS, 1)
+            ),
+            *(
+                Command(_("The mouse: {tool}").format(tool=name), "", partial(self.table.take_tool, tool))
+                for tool, name in TOOL_NAMES.items()
+            ),
+            *going_on(self),
+            Command(_("Pace the walls"), "P", self._to_pace),
             *(Command(TAB_NAMES[tab], "", partial(self.open_tab, tab)) for tab in TAB_NAMES),
         ]  # fmt: skip
 
@@ -311,6 +368,8 @@ class DrawingTable(Scene):
             does: dict[int, Callable[[], object]] = {
                 pygame.K_z: again, pygame.K_y: self.table.redo, pygame.K_s: self.save,
             }  # fmt: skip
+        elif self._paces(event):
+            return True
         else:
             does = self._plain_keys(event)
         if event.key in does:
@@ -323,12 +382,13 @@ class DrawingTable(Scene):
         table, views = self.table, list(VIEW_NAMES)
         step = -1 if back else 1
         return {
-            pygame.K_ESCAPE: self._leave, pygame.K_DELETE: table.take_out, pygame.K_g: table.next_grid,
+            pygame.K_ESCAPE: self._back, pygame.K_DELETE: table.take_out, pygame.K_g: table.next_grid,
             pygame.K_c: lambda: table.act(Close()), pygame.K_m: lambda: table.act(Mirror()),
-            pygame.K_r: lambda: table.act(Turn()), pygame.K_n: lambda: table.next_wall(step),
+            pygame.K_r: lambda: table.act(Turn()), pygame.K_n: lambda: self._next_wall(step),
+            pygame.K_f: self._to_form,
             pygame.K_w: lambda: table.next_tool(step),
             **{pygame.K_1 + number: partial(table.make_it, kind) for number, kind in enumerate(KINDS)},
-            pygame.K_p: lambda: self.services.focus(PACE),
+            pygame.K_p: self._to_pace,
             pygame.K_v: lambda: self.see(views[(views.index(self.view) + 1) % len(views)]),
         }  # fmt: skip
 

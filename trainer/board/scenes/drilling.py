@@ -105,7 +105,7 @@ def practise(services: Services, level: Level, rule: str, back: BackTo) -> None:
     """Start a drill on what a rule finds, on the same house; where that has nothing to practise it on, say so."""
     from trainer.drill import drill_for  # loaded when a drill is asked for
 
-    drill_on(services, level, drill_for(rule), back)
+    drill_on(services, _practised_on(level, rule), drill_for(rule), back)
 
 
 def can_practise(level: Level, rule: str) -> bool:
@@ -113,10 +113,23 @@ def can_practise(level: Level, rule: str) -> bool:
     from trainer.drill import CannotDrill, drill_for, make_drill
 
     try:
-        make_drill(drill_for(rule), level, 1)
+        make_drill(drill_for(rule), _practised_on(level, rule), 1)
     except CannotDrill:
         return False
     return True
+
+
+def _practised_on(level: Level, rule: str) -> Level:
+    """The house itself; for one that is kept for assessment, a house on which the course has what the rule is about."""
+    from trainer.board.library import read_entry
+    from trainer.shipped import find_level
+    from trainer.shipped.course import course
+
+    if not level.lesson.unseen:
+        return level
+    steps = course().steps
+    step = next((each for each in steps if rule in (*each.rules, *each.judged_by)), steps[-1])
+    return read_entry(find_level(step.whole)).level
 
 
 def drill_on(services: Services, level: Level, kind: str, back: BackTo) -> None:

@@ -14,7 +14,7 @@ from trainer.board.path import FIRST_HOUSE
 from trainer.board.scenes.first_truss import FirstTruss
 from trainer.board.scenes.middle import Middle
 from trainer.board.services import Services
-from trainer.board.widgets import Button, Canvas, Column, Flow, Label, Pad, Paragraph, Prose, Scroll, Widget
+from trainer.board.widgets import Button, Canvas, Column, Flow, Label, Pad, Paragraph, Prose, Scroll, Widget, top_bar
 from trainer.picture.first_look import finished_roof, named_truss
 from trainer.picture.model import Box, Item
 from trainer.picture.placing import lettered
@@ -108,6 +108,9 @@ class FirstLook(Middle):
 
     def first_focus(self) -> str:
         return "first/go on"
+
+    def _bar(self) -> Widget:
+        return top_bar(self.name, _("Houses"), self.skip, self.services.help)
 
     def go_on(self) -> None:
         """Go to the first truss."""

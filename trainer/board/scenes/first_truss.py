@@ -18,6 +18,7 @@ from trainer.board.paint import Brush
 from trainer.board.path import FIRST_HOUSE
 from trainer.board.scenes.assignment import OneHouse
 from trainer.board.scenes.work import Work
+from trainer.board.scenes.work_frame import stage_label
 from trainer.board.services import Services
 from trainer.board.tools.brace import BraceTool
 from trainer.board.tools.hand import FIRST_CORNER, OTHER_CORNER
@@ -31,7 +32,7 @@ from trainer.session import Session
 from trainer.session.hands import Routine
 from trainer.shipped import find_level
 from trainer.site.actions import AnyAction, Brace, Fix, Mark, Stand
-from trainer.terms import STAGE_NAMES, VERBS, thing
+from trainer.terms import VERBS, thing
 from trainer.words import _
 
 STAGES = ("set-out", "stand", "brace", "fix")
@@ -262,7 +263,7 @@ class FirstTruss(Work):
     @property
     def strip_lines(self) -> int:  # type: ignore[override]
         """Room for what the guide asks for, and for the end with its buttons."""
-        return 7 if self.done else 4
+        return 7 if self.done or self.ui.look.scale < LARGE_TEXT else 5
 
     def make(self, region: str) -> Widget:
         return self._guide() if region == "strip" else super().make(region)
@@ -302,8 +303,8 @@ class FirstTruss(Work):
         step, action = following
         tool = TOOL_OF[step.verb]
         if self.tool.verb != tool:
-            said = _("Choose the tool {tool}: press {key}, or open {stage} on the left and press on it.")
-            stage = STAGE_NAMES[stage_of(tool)]
+            said = _("Choose the tool {tool}: press {key}, or {stage} on the left and then {tool} under it.")
+            stage = stage_label(stage_of(tool))
             return f"{WHY[step.verb]} {said.format(tool=VERBS[tool].name, key=TOOLS[tool].key, stage=stage)}"
         again = bool(self.site.marks) if step.verb == "mark" else step.verb == "fix" and self._one_end_fixed()
         at = self._on_tape(action) if isinstance(action, Mark) else self._station(action)
@@ -332,15 +333,15 @@ class FirstTruss(Work):
 
     def _end(self) -> Widget:
         """What was done and where to go on, in the strip: the truss stays in sight."""
-        lines = [
-            _("You marked it, stood it, braced it and fixed it. That is the job, one truss at a time."),
-            _("H gives a hint at any time. U takes a step back."),
-        ]
+        whole = read_entry(find_level(FIRST_HOUSE))
+        lines = [_("You marked it, stood it, braced it and fixed it. That is the job, one truss at a time.")]
+        if "fix" not in whole.level.lesson.stages:
+            lines.append(_("When you build the whole house, others fix the ends: its job sheet says so."))
+        lines.append(_("H gives a hint at any time. U takes a step back."))
         title = _("Your first truss stands")
         said = Prose(
             [Paragraph(title, "heading", "ink"), *(Paragraph(each, "body", "ink") for each in lines)], ground="select"
         )
-        whole = read_entry(find_level(FIRST_HOUSE))
         buttons = Column(
             [
                 Button(_("Today's lesson"), self.services.go_today, kind="primary", ground="select", key="guide/today"),

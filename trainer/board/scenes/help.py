@@ -41,7 +41,8 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
     (
         _("The plan"),
         (
-            ("+, −, 0", _("nearer, farther, the whole house")),
+            ("], [, 0", _("nearer, farther, the whole house")),
+            ("+, −", _("nearer, farther as well; − begins a measure where the tool takes one")),
             (_("Ctrl and arrows"), _("move the plan")),
             (_("Wheel, drag"), _("zoom and move by mouse")),
             (_("Arrows"), _("move what is in your hand; with Shift in small steps")),
@@ -65,7 +66,7 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
             *(tools_of(stage) for stage in STAGES),
             ("Ctrl 1 … 6", _("the tools of another stage")),
             ("W, L, T", _("other wall, lie the other way, turn end for end")),
-            (_("Digits"), _("type a measure in millimetres, then Enter")),
+            (_("Digits, −"), _("type a measure in millimetres, then Enter")),
             ("E", _("other end of the truss")),
             ("Y, O, J, D", _("yard, roof so far, job sheet, diary")),
             ("U", _("undo, in practice")),
@@ -88,6 +89,7 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
             ("P", _("type how the walls run, such as 12000 right, 7200 up; then Enter")),
             (_("Arrows, Enter"), _("move the cross, and press there; with Shift ten times as far")),
             ("C", _("close the outline")),
+            ("F", _("go to the measures of the chosen wall; N there goes to those of the next one")),
             ("N", _("choose the next wall; an arrow square to it then draws it in or out")),
             ("1 … 5", _("let the chosen wall be an eave, a gable, and so on")),
             ("W, G", _("what the mouse does; what places snap to")),

@@ -12,7 +12,7 @@ from trainer.board.library import HouseEntry, Library
 from trainer.board.plan_view import PlanView
 from trainer.board.scenes.asking import ask_which
 from trainer.board.scenes.home_side import HousesShown, path_column
-from trainer.board.scenes.opening import open_again
+from trainer.board.scenes.opening import open_again, say_kept
 from trainer.board.scenes.past import look_back_at
 from trainer.board.services import Services
 from trainer.board.table.files import own_paths
@@ -197,13 +197,13 @@ class Home(HousesShown):
         """What can be done on the chosen house, the likeliest first; without much room, without their keys."""
         begun = entry.id in self.path.begun
         does: list[tuple[str, Callable[[], None], str]] = [(_("Go on"), self.go_on, "C")] if begun else []
-        does += [
-            (_("Begin again") if begun else _("Practise"), partial(self.start, "practice"), "P"),
-            (_("Be assessed"), partial(self.start, "assessment"), "A"),
-            (_("Quiz"), self.quiz, "Q"),
-            (_("Drills"), self.drills, "D"),
-        ]
-        if entry.own or not entry.level.lesson.unseen:
+        kept = entry.level.lesson.unseen
+        if not kept:
+            does.append((_("Begin again") if begun else _("Practise"), partial(self.start, "practice"), "P"))
+        does.append((_("Be assessed"), partial(self.start, "assessment"), "A"))
+        if not kept:
+            does += [(_("Quiz"), self.quiz, "Q"), (_("Drills"), self.drills, "D")]
+        if entry.own or not kept:
             does.append((_("Change this house"), self.draw_on, "E"))
         if entry.own:
             does.append((_("Delete this house"), self.delete, "Del"))
@@ -236,9 +236,15 @@ class Home(HousesShown):
         build = partial(self.services.go_work, entry, mode)
         known = (self.path.done, self.path.begun, self.ui.memory.get(WATCHED, ()))
         new = not any(entry.id in houses for houses in known)
-        if mode == "practice" and new and self.services.comfort.settings.guided and self.path.may_watch(entry):
+        if (
+            mode == "practice"
+            and new
+            and entry.own is None
+            and self.services.comfort.settings.guided
+            and self.path.may_watch(entry)
+        ):
             lines = [
-                _("**{house}** is new to you.").format(house=entry.level.title),
+                _("You have not built **{house}** yet.").format(house=entry.level.title),
                 _("The film shows the whole job in two or three minutes. You can also come back to it later."),
             ]
             choices = ((_("Watch it built"), self.watch), (_("Build it now"), build), (_("Not now"), None))
@@ -273,7 +279,9 @@ class Home(HousesShown):
         """Choose a drill on the chosen house."""
         from trainer.board.scenes.drill_choice import DrillChoice
 
-        if self.entry is not None:
+        if self.entry is not None and self.entry.level.lesson.unseen:
+            say_kept(self.services)
+        elif self.entry is not None:
             self.services.show(DrillChoice(self.services, self.entry))
 
     def draw_on(self) -> None:
@@ -326,7 +334,8 @@ class Home(HousesShown):
         if event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT):
             return False
         begun = self.entry is not None and self.entry.id in self.path.begun
-        enter = self.go_on if begun else lambda: self.start("practice")
+        kept = self.entry is not None and self.entry.level.lesson.unseen
+        enter = self.go_on if begun else lambda: self.start("assessment" if kept else "practice")
         does: dict[int, Callable[[], object]] = {
             pygame.K_p: lambda: self.start("practice"), pygame.K_RETURN: enter, pygame.K_KP_ENTER: enter,
             pygame.K_a: lambda: self.start("assessment"), pygame.K_c: self.go_on, pygame.K_l: self.look_back,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import partial
+from typing import TYPE_CHECKING
 
 import pygame
 
@@ -11,9 +12,13 @@ from trainer.board.paint import Brush
 from trainer.board.path import FIRST_HOUSE
 from trainer.board.path import Path as LearningPath
 from trainer.board.scene import Scene
+from trainer.board.skill_roof import ROOF_SIZE, draw_skill_roof
 from trainer.board.widgets import Button, Choice, Column, Label, Listing, Pad, Prose, Row, Scroll, Widget
 from trainer.picture.model import fit
 from trainer.words import _, ngettext
+
+if TYPE_CHECKING:
+    from trainer.course import SkillState
 
 ROOMY_TEXT = 1.25
 """Up to this size of text the list says what each house teaches; beyond it that stands beside the chosen one alone."""
@@ -92,12 +97,12 @@ def _step_of_each(home: HousesShown) -> dict[str, int]:
 
 
 def _all_in_words(home: HousesShown) -> str:
-    done = sum(progress.met for progress in home.path.done.values())
+    done = home.path.houses_done
     houses = len(home.library.entries) + len(home.library.waiting)
     said = ngettext("{n} of {all} house done", "{n} of {all} houses done", houses).format(n=done, all=houses)
     if home.path.due:
         due = len(home.path.due)
-        said += " · " + ngettext("{n} to review", "{n} to review", due).format(n=due)
+        said += " · " + ngettext("{n} to review in Today", "{n} to review in Today", due).format(n=due)
     return said
 
 
@@ -132,9 +137,16 @@ def _steps(home: HousesShown) -> Listing:
         home.ui.memory["home/step"] = step
         home.choose(wholes[step])
 
-    listing = Listing(_("The course"), steps_in_rows(home.path.steps), chosen, choose, key="home/course", show=3)
+    rows = steps_in_rows(home.path.steps, home.path.mastery, partial(_skill_roof, home))
+    listing = Listing(
+        _("The course"), rows, chosen, choose, key="home/course", show=3, tall=True, drawn=ROOF_SIZE
+    )  # fmt: skip
     listing.grows = False
     return listing
+
+
+def _skill_roof(scene: Scene, reached: tuple[SkillState, ...], surface: pygame.Surface, rect: pygame.Rect) -> None:
+    draw_skill_roof(scene.ui.look, reached, surface, rect)
 
 
 def _progress_in_words(home: HousesShown, entry: HouseEntry, step: int, *, teaches: bool) -> str:

@@ -26,6 +26,9 @@ if TYPE_CHECKING:
 
 def open_work(services: Services, entry: HouseEntry, mode: Mode) -> None:
     """Open a house to be built. Where it was begun before and left, ask which of the two is wanted."""
+    if mode == "practice" and entry.level.lesson.unseen:
+        say_kept(services)
+        return
     begun = _begun(services, entry.id)
     if not begun:
         open_new(services, entry, mode)
@@ -44,6 +47,15 @@ def open_work(services: Services, entry: HouseEntry, mode: Mode) -> None:
             (_("Not now"), None),
         ),
     )  # fmt: skip
+
+
+def say_kept(services: Services) -> None:
+    """Say that a house is kept for assessment, and what can be done instead."""
+    lines = [
+        _("It is new to whoever sits it: so nobody practises on it, and there are no questions, drills or film of it."),
+        _("You can be assessed on it. To practise, choose another house."),
+    ]
+    show_message(services, _("This house is kept for assessment"), lines)
 
 
 def _begun(services: Services, level: str) -> tuple[Attempt, ...]:

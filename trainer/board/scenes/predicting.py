@@ -12,7 +12,7 @@ from trainer.board.paint import Brush
 from trainer.board.scene import Scene
 from trainer.board.widgets import Button, Canvas, Column, Flow, Pad, Paragraph, Prose, Scroll, Widget, top_bar
 from trainer.film.predicting import Prediction, prediction
-from trainer.picture.angled import angled, box_round, scene_of
+from trainer.picture.angled import angled, box_with_yard, scene_of
 from trainer.picture.filmed import turn_of
 from trainer.picture.solids import Stander
 from trainer.site import AnyAction, Site
@@ -117,14 +117,14 @@ class Predicting(Scene):
         seen = rect.clip(surface.get_rect())
         if seen.width < 20 or seen.height < 20:
             return
-        look, layout = self.ui.look, self.site.layout
+        look = self.ui.look
         window = surface.subsurface(seen)
         window.fill(look["paper"])
         camera = Camera()
         camera.resize(rect.size)
-        camera.look_at(box_round(layout, self._turn))
         times = LARGER if self.asks.key == "leans" else 1.0
         scene = scene_of(self.site, self._stander.solids(self.site, times, self._share))
+        camera.look_at(box_with_yard(scene, self._turn))
         tag = self.asks.tag if self.asks.tag in self.site.stood else ""
         chosen = tag if self.answer is not None and self.site.fall is None else ""
         items = angled(scene, self._turn, camera.view.scale, [tag], chosen=chosen)

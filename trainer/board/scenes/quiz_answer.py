@@ -134,7 +134,8 @@ def reason_blocks(asked: Asked) -> list[Paragraph]:
     """Return the working and the reason of a question."""
     parts: Sequence[tuple[str, Sequence[str]]] = (
         (_("Working"), asked.working),
-        (_("Why"), (asked.why,)),
+        # What the question said already is no reason.
+        (_("Why"), () if asked.why in asked.text else (asked.why,)),
         (_("Safety"), (asked.safety,) if asked.safety else ()),
     )
     blocks: list[Paragraph] = []

@@ -17,6 +17,7 @@ from trainer.records.store import Store
 from trainer.records.waiting import assessors_in
 from trainer.report.write import Fonts, Format, attempt_report, class_report, content_of
 from trainer.shipped import level_paths
+from trainer.shipped.course import course
 from trainer.words import _
 
 if TYPE_CHECKING:
@@ -40,7 +41,10 @@ def report_attempt(services: Services, code: str) -> None:
         made = _with_code(seat.store, code)
         trusted, later = assessors_in(seat.folder), later_marks(seat.store, made)
         proved = prove(made)
-        forms = [(form, attempt_report(form, proved, later, trusted, services.look.light, _type())) for form in FORMS]
+        forms = [
+            (form, attempt_report(form, proved, later, trusted, services.look.light, _type(), course=course()))
+            for form in FORMS
+        ]
         _written(services, seat, f"{made.code}-{made.id[:8]}", forms)
     except (RecordsError, LookupError) as error:
         show_message(services, _("There is no report"), [str(error)])
@@ -54,7 +58,7 @@ def report_class(services: Services) -> None:
         return
     try:
         sound = [prove(made) for id_ in seat.store.ids() for made in seat.store.attempts(id_) if made.fault is None]
-        facts = content_of(sound, assessors_in(seat.folder), level_paths())
+        facts = content_of(sound, assessors_in(seat.folder), level_paths(), course())
         forms = [(form, class_report(form, facts, services.look.light, _type())) for form in FORMS]
         _written(services, seat, "class", forms)
     except RecordsError as error:

@@ -241,7 +241,8 @@ class ResultScreen(Scene):
 
     def _buttons(self) -> list[Widget]:
         """What can be done from here, the likeliest first: on to the next house, or what went wrong, or once more."""
-        ways = [("result/again", _("Build it again"), self._again)]
+        again = [("result/again", _("Build it again"), self._again)]
+        ways = [] if self.entry.level.lesson.unseen else again
         if self.findings:
             ways.insert(0, ("result/practise", _("Practise what went wrong"), self._practise))
         if (following := self._next_house()) is not None:
@@ -261,7 +262,14 @@ class ResultScreen(Scene):
             return None
         after = iter(library.entries)
         return next(
-            (e for each in after if each.id == self.entry.id for e in after if path.sign(e.id) != "house_built"), None
+            (
+                e
+                for each in after
+                if each.id == self.entry.id
+                for e in after
+                if path.sign(e.id) != "house_built" and not e.level.lesson.unseen
+            ),
+            None,
         )
 
     @property

@@ -9,9 +9,9 @@ import pygame
 
 from trainer.board.back_to import BackTo
 from trainer.board.command import Command
-from trainer.board.course_words import kind_of, part_in_words, sitting_in_words
+from trainer.board.course_words import kind_of, part_in_words, sitting_in_words, why_in_words
 from trainer.board.library import HouseEntry, Library
-from trainer.board.quiz_start import quiz_on_cards, quiz_on_rules
+from trainer.board.quiz_start import quiz_on_cards, quiz_on_rules, quiz_on_why
 from trainer.board.quizzing import Quizzing
 from trainer.board.scenes.asking import show_message
 from trainer.board.scenes.drilling import begin_drill
@@ -21,7 +21,7 @@ from trainer.board.scenes.quiz import Quiz
 from trainer.board.scenes.todays_house import TodaysHouse
 from trainer.board.services import Services
 from trainer.board.table.files import own_paths
-from trainer.board.today import Day, note_done, now_of, plan_day, so_far, wanted_houses
+from trainer.board.today import Day, new_entry, note_done, now_of, plan_day, so_far, wanted_houses
 from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Row, Widget
 from trainer.chance import shuffled
 from trainer.course import Build, Done, FinishIt, Part, Watch, finish
@@ -99,9 +99,12 @@ class TodayScreen(Middle):
             _("The parts of today"), rows, chosen, lambda _row: None, key="today/parts", tall=True, show=len(rows)
         )
         listing.grows = not self.ui.look.roomy(self.size)
-        minutes = round(day.plan.minutes)
-        long = ngettext("About {n} minute.", "About {n} minutes.", minutes).format(n=minutes)
-        head = _("Today is done.") if day.over else long
+        minutes = max(1, round(day.minutes_left))
+        if day.begun:
+            long = ngettext("About {n} minute left.", "About {n} minutes left.", minutes)
+        else:
+            long = ngettext("About {n} minute.", "About {n} minutes.", minutes)
+        head = _("Today is done.") if day.over else long.format(n=minutes)
         parts: list[Widget] = [Label(head, "title", role="heading"), listing, self._buttons(day)]
         parts.append(Label(self._after(day), "body", "panel_ink"))
         return Pad(Column(parts, gap=10), pad=18, column=True, name=_("Today"), key="today")
@@ -118,7 +121,7 @@ class TodayScreen(Middle):
             for n, part in enumerate(building)
         ]
         if n := len(day.plan.why):
-            rows.append(_row("why", _("Why"), ngettext("{n} question", "{n} questions", n).format(n=n), day.asked_why))
+            rows.append(_row("why", _("Why"), why_in_words(day.plan, self._entries), day.asked_why))
         return rows
 
     def _buttons(self, day: Day) -> Widget:
@@ -127,10 +130,20 @@ class TodayScreen(Middle):
                 _("Finish for today"), self.services.go_home, kind="primary", shortcut="Enter", key="today/on"
             )
             more = [Button(_("Go on with more"), self.more, key="today/more")] if day.plan.after else []
+            whole = self._whole(day)
+            if whole is not None:
+                name = _("Build the whole house: {house}").format(house=whole.level.title)
+                more.insert(0, Button(name, partial(self.services.go_work, whole, "practice"), key="today/whole"))
             return Flow([home, *more], key="today/buttons", gap=10)
-        begun = day.done or (day.plan.review and day.reviewed)
-        name = _("Go on") if begun else _("Begin")
+        name = _("Go on") if day.begun else _("Begin")
         return Flow([Button(name, self.go_on, kind="primary", shortcut="Enter", key="today/on")], key="today/buttons")
+
+    def _whole(self, day: Day) -> HouseEntry | None:
+        """The house in which all that was new today comes together, until it was built to its practice mark."""
+        step, done = day.plan.building.new if day.plan.building else None, self.services.path.done
+        if step is None or (step.whole in done and done[step.whole].met):
+            return None
+        return self._entries.get(step.whole)
 
     def _after(self, day: Day) -> str:
         if day.plan.after is None:
@@ -157,7 +170,7 @@ class TodayScreen(Middle):
         elif day.left:
             self._begin(day, day.left[0])
         elif not day.asked_why:
-            self._ask(day, "asked_why", quiz_on_rules(day.plan.why, self.services.seed(), self.services.records.seat()))
+            self._ask(day, "asked_why", quiz_on_why(day.plan, self.services.seed(), self.services.records.seat()))
         else:
             self.services.go_home()
 
@@ -216,8 +229,9 @@ class TodayScreen(Middle):
     def _after_film(self, part: Watch, screen: FilmScreen) -> None:
         """Ask about what was seen where the film had nothing to ask there."""
         seed, seat = self.services.seed(), self.services.records.seat()
-        rules = shuffled(part.step.rules, seed, "after the film")[:AFTER_FILM]
-        quiz = None if screen.asks else quiz_on_rules(rules, seed, seat, PUT_RIGHT)
+        asked_later = self.day.plan.why if self.day else ()
+        rules = shuffled([rule for rule in part.step.rules if rule not in asked_later], seed, "after the film")
+        quiz = None if screen.asks else quiz_on_rules(rules[:AFTER_FILM], seed, seat, PUT_RIGHT)
         if quiz is None:
             self._come_back()
         else:
@@ -241,7 +255,7 @@ class TodayScreen(Middle):
 
     def _build(self, day: Day, part: Build) -> None:
         begun = self.services.path.begun.get(part.house)
-        entry = self._entries[part.house]
+        entry = new_entry(self.services, part.house) if part.new else self._entries[part.house]
 
         def assign(session: Session, attempt: OpenAttempt | None) -> TodaysHouse:
             back = BackTo(_("Go on with today"), _("Today"), self._come_back)
@@ -249,7 +263,7 @@ class TodayScreen(Middle):
             return TodaysHouse(session, attempt, self.services, part, back, ended)
 
         if begun is None:
-            open_new(self.services, entry, "practice", assign)
+            open_new(self.services, entry, "assessment" if part.new else "practice", assign)
         else:
             open_again(self.services, begun, assign)
 

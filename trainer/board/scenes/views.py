@@ -250,8 +250,8 @@ class Views:
             Command(_("Draw the line of a section"), "", self._draw_any_line),
             Command(_("Magnifying glass"), "F10", self.magnify),
             Command(_("Show everything"), "0", lambda: self.view().show_all()),
-            Command(_("Nearer"), "+", lambda: self.view().zoom_by(1.25)),
-            Command(_("Farther"), "−", lambda: self.view().zoom_by(0.8)),
+            Command(_("Nearer"), "]", lambda: self.view().zoom_by(1.25)),
+            Command(_("Farther"), "[", lambda: self.view().zoom_by(0.8)),
         ]
 
     def tick(self, now_ms: int) -> None:

@@ -11,6 +11,7 @@ from trainer.board import wording
 from trainer.board.camera import Camera
 from trainer.board.paint import Brush
 from trainer.board.scenes.building import Building
+from trainer.board.scenes.work_keys import press_tool
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS
 from trainer.board.widgets import Button, Canvas, Choice, Column, Flow, Label, Node, Pad, Scroll, Widget
 from trainer.board.widgets.boxes import Beside
@@ -113,7 +114,7 @@ def stage_label(stage: Stage) -> str:
 def _tools(work: Building, stage: Stage, *, tight: bool) -> list[Widget]:
     return [
         Button(
-            VERBS[tool.verb].name, partial(work.use, tool.verb), kind="tool", picture=tool.verb,
+            VERBS[tool.verb].name, partial(press_tool, work, tool.verb), kind="tool", picture=tool.verb,
             checked=work.tool.verb == tool.verb,
             key=f"tool/{tool.verb}", ground="paper", shortcut=tool.key, tight=tight,
         )
@@ -180,15 +181,16 @@ def strip(work: Building) -> Widget:
     # What was refused does not look like what was done: it has a hand before it.
     refused = bool(work.refusal) and work.message == work.refusal
     message = Beside(label, Sign("stop", _("Refused")), left=True) if refused else label
-    if not _truss_wanted(work):
+    look, place = work.ui.look, places_of_regions(work, work.size)["strip"]
+    room = place.width - look.px(SIDE_VIEW + 3 * 12)
+    # What was said comes before the truss from the side: words that are cut off help nobody.
+    if not _truss_wanted(work) or len(look.wrap(work.message, "body", room)) >= STRIP_LINES:
         said = Scroll(message, _("What was said last"), key=f"strip/said {work.message}")
         said.ground = "paper"
         return Pad(said, pad=6, ground="paper", name=_("Strip"), key="strip")
     member = _seen_from_the_side(work)
     if member is None:
         return Pad(Column([message]), pad=6, ground="paper", name=_("Strip"), key="strip")
-    look, place = work.ui.look, places_of_regions(work, work.size)["strip"]
-    room = place.width - look.px(SIDE_VIEW + 3 * 12)
     named = f"{member.tag}, {KIND_NAMES[member.kind]}"
     sized = f"{named}: {wording.size(member)}"
     lines = len(look.wrap(work.message, "body", room)) + len(look.wrap(sized, "small", room))

@@ -34,8 +34,7 @@ def scene_key(work: Building, event: pygame.event.Event) -> bool:
         return False
     tool = _TOOLS.get((event.key, bool(event.mod & pygame.KMOD_SHIFT)))
     if tool is not None:
-        work.use(tool)
-        _focus_list(work)
+        take_up(work, tool)
     elif event.key in _TABS:
         work.open_tab(_TABS[event.key])
         _focus_list(work)
@@ -49,9 +48,22 @@ def scene_key(work: Building, event: pygame.event.Event) -> bool:
         go_on(work) if work.noted else work.act()
     elif getattr(event, "unicode", "") and event.unicode in "0123456789":
         return _type_into(work, event)
+    elif getattr(event, "unicode", "") == "-" and _type_into(work, event):
+        return True  # a measure from the corner back; without one, it makes the plan smaller
     else:
         return _tool_key(work, event) or work.views.key(event) or work.views.zoom_key(event)
     return True
+
+
+def take_up(work: Building, verb: str) -> None:
+    """Take up a tool, and go to what it wants chosen, or to what does it."""
+    work.use(verb)
+    _focus_list(work)
+
+
+def press_tool(work: Building, verb: str) -> None:
+    """Take up the tool of a button; by keyboard, go on from there, so that the next Enter does it."""
+    take_up(work, verb) if work.by_keyboard else work.use(verb)
 
 
 def _escape(work: Building) -> None:
@@ -88,7 +100,7 @@ def _focus_list(work: Building) -> None:
 
 
 def _type_into(work: Building, event: pygame.event.Event) -> bool:
-    """Digits typed anywhere go to the measure of the panel."""
+    """What is typed anywhere goes to the measure of the panel, if there is one."""
     if work.noted or work.tab in {"sheet", "diary"}:
         return False
     work.services.focus(MEASURE)

@@ -137,9 +137,11 @@ def how_far(site: Site, tag: str, held: Collection[str]) -> str:
     """Say what has been done to a standing truss; braced is one with a path from its top to something solid."""
     if site.fall is not None and (lying := site.fall.lying.get(tag)) is not None:
         return _("struck by what fell") if lying.struck else _("lies where it fell")
-    fixed = sum(bool(site.fixed.get((tag, end))) for end in (1, 2))
     tied = any(tag in brace.tags for brace in site.bracing)
     braced = _("braced") if tag in held else _("tied to nothing solid") if tied else _("not braced")
+    if "fix" not in site.job.stages:
+        return " · ".join([braced, _("ends fixed by others")])
+    fixed = sum(bool(site.fixed.get((tag, end))) for end in (1, 2))
     return " · ".join([braced, _("{n} of 2 ends fixed").format(n=fixed)])
 
 

@@ -15,7 +15,7 @@ from trainer.read import Document, Faulty, read_yaml, rewrite_yaml, yaml_entry
 from trainer.read.document import Lines
 from trainer.records.errors import RecordsError
 from trainer.records.files import not_written, write_whole
-from trainer.table import Drawing, data_over, drawing_of, level_data
+from trainer.table import Drawing, data_over, drawing_of, level_data, new_drawing
 from trainer.words import _
 
 FOLDER, SHEET, DELETED = "houses", "drawing.json", "deleted"
@@ -47,6 +47,16 @@ def put_away(path: Path) -> Path:
         kept = folder / f"{path.stem}-{number}{path.suffix}"
     _move(path, kept)
     return kept
+
+
+def clear_sheet_of(data: Path | None, path: Path) -> None:
+    """Empty the sheet where all that lies on it is in the file of a house that is to go.
+
+    :raises RecordsError: where it can't be written.
+    """
+    kept = kept_sheet(data)
+    if kept is not None and kept[1] is not None and kept[1].path == path and kept[1].drawing == kept[0]:
+        keep_sheet(data, new_drawing(), None)
 
 
 def put_back(kept: Path, path: Path) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Protocol
 
+from trainer.board.command import Command
 from trainer.board.library import HouseEntry, entry_of
 from trainer.board.scenes.asking import show_message
 from trainer.board.services import Services
@@ -34,12 +35,10 @@ def go_on_panel(scene: AtTable) -> list[Widget]:
     faults = len(scene.table.study.faults)
     parts: list[Widget] = [
         Label(INVENTED, "small", "accent", key="table/invented"),
-        button(_("Practise it"), lambda: practise(scene), "table/practise", kind="primary"),
-        button(_("Watch it built"), lambda: _with_entry(scene, lambda entry: _watch(scene, entry)), "table/watch"),
-        button(_("Quiz on it"), lambda: _with_entry(scene, scene.services.go_quiz), "table/quiz"),
-        button(_("Drills on it"), lambda: _with_entry(scene, lambda entry: _drills(scene, entry)), "table/drills"),
-        button(_("Print its sheets and its card model"), lambda: _print(scene), "table/print"),
-        button(_("Make an assessment of it"), lambda: make_assessment(scene), "table/assessment"),
+        *(
+            button(name, run, f"table/{key}", kind="plain" if n else "primary")
+            for n, (key, name, run) in enumerate(_doings(scene))
+        ),
         button(_("Save it"), scene.save, "table/save"),
     ]
     if faults:
@@ -47,6 +46,23 @@ def go_on_panel(scene: AtTable) -> list[Widget]:
         parts.insert(1, Label(said, "small", "rework", key="table/waits"))
     notes = (_("A saved house stands on the path, under Your own."), CAUTION)
     return [*parts, Prose([Paragraph(text, "small", "panel_faint") for text in notes], key="table/caution")]
+
+
+def _doings(scene: AtTable) -> tuple[tuple[str, str, Callable[[], None]], ...]:
+    """What can be done with the house: (key, name, what does it), the likeliest first."""
+    return (
+        ("practise", _("Practise it"), lambda: practise(scene)),
+        ("watch", _("Watch it built"), lambda: _with_entry(scene, lambda entry: _watch(scene, entry))),
+        ("quiz", _("Quiz on it"), lambda: _with_entry(scene, scene.services.go_quiz)),
+        ("drills", _("Drills on it"), lambda: _with_entry(scene, lambda entry: _drills(scene, entry))),
+        ("print", _("Print its sheets and its card model"), lambda: _print(scene)),
+        ("assessment", _("Make an assessment of it"), lambda: make_assessment(scene)),
+    )
+
+
+def going_on(scene: AtTable) -> list[Command]:
+    """Return what can be done with the house, to be found by name."""
+    return [Command(name, "", run) for _key, name, run in _doings(scene)]
 
 
 def practise(scene: AtTable) -> None:

@@ -37,6 +37,8 @@ from trainer.words import _
 NEAR_PX = 12.0
 """How near to a corner or a wall a press must be to mean it, px."""
 ARROWS = {pygame.K_LEFT: (-1, 0), pygame.K_RIGHT: (1, 0), pygame.K_UP: (0, 1), pygame.K_DOWN: (0, -1)}
+CORNERS_BEFORE_LAST = 2
+"""So many corners at least stand before one that may be the last: it may be in line with the first."""
 FIGURE_PX = 17.0
 LATE_AFTER = 3
 """After so many lifts what comes up on the day comes, until the level says otherwise."""
@@ -120,6 +122,18 @@ class SheetHand:
         drawing = self.table.drawing
         if drawing.corners and not drawing.closed and math.dist(place, drawing.corners[0]) <= self._near:
             self.cursor = drawing.corners[0]
+        elif len(drawing.corners) > CORNERS_BEFORE_LAST and not drawing.closed:
+            self.cursor = self._in_line(place)
+
+    def _in_line(self, place: Point) -> tuple[int, int]:
+        """Return the cursor; where the wall there would end nearly in line with the first corner, in line with it.
+
+        Else closing the outline would leave a wall of a few mm that nobody meant.
+        """
+        (x, y), first, last = self.cursor, self.table.drawing.corners[0], self.table.drawing.corners[-1]
+        if abs(x - last[0]) >= abs(y - last[1]):
+            return (first[0] if abs(place[0] - first[0]) <= self._near else x), y
+        return x, (first[1] if abs(place[1] - first[1]) <= self._near else y)
 
     def _put_corner(self) -> None:
         corners = self.table.drawing.corners

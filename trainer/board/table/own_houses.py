@@ -8,7 +8,7 @@ from pathlib import Path
 
 from trainer.board.scenes.asking import ask_which, show_message
 from trainer.board.services import Services
-from trainer.board.table.files import own_paths, put_away, put_back
+from trainer.board.table.files import clear_sheet_of, own_paths, put_away, put_back
 from trainer.board.widgets import Button, Flow, Label, LineEntry, Listing, Row, Widget, dialog
 from trainer.records.errors import RecordsError
 from trainer.words import _
@@ -43,8 +43,8 @@ def ask_title(services: Services, suggested: str, then: Callable[[str], None]) -
     services.ask(question)
 
 
-def choose_own(services: Services, then: Callable[[Path], None]) -> None:
-    """Ask which of one's own houses is meant; one can be deleted here too."""
+def choose_own(services: Services, then: Callable[[Path], None], deleted: Callable[[], None]) -> None:
+    """Ask which of one's own houses is meant; one can be deleted here too, which ``deleted`` shows."""
     paths = {path.stem: path for path in own_paths(services.records.folder)}
     if not paths:
         show_message(services, _("Your own houses"), [_("None is saved yet.")])
@@ -60,7 +60,7 @@ def choose_own(services: Services, then: Callable[[Path], None]) -> None:
 
     def delete() -> None:
         services.close()
-        ask_to_delete(services, paths[chosen[0]], chosen[0])
+        ask_to_delete(services, paths[chosen[0]], chosen[0], deleted)
 
     def question() -> Widget:
         rows = [Row(name, name) for name in paths]
@@ -79,8 +79,8 @@ def choose_own(services: Services, then: Callable[[Path], None]) -> None:
 def ask_to_delete(services: Services, path: Path, title: str, then: Callable[[], None] = lambda: None) -> None:
     """Ask, then take one's own house off the path; its file is kept, and it can be put back. ``then`` shows that."""
     lines = [
-        _("**{title}** goes from your path. What you did on it stays on record.").format(title=title),
-        _("Its file is kept in the folder *deleted* beside the others."),
+        _("**{title}** is taken off your path. What you did on it stays on record.").format(title=title),
+        _("Its file is kept in the folder “deleted” beside the others."),
     ]
     yes = partial(_delete, services, path, title, then)
     options = ((_("Delete it"), yes), (_("Stay"), None))
@@ -89,6 +89,7 @@ def ask_to_delete(services: Services, path: Path, title: str, then: Callable[[],
 
 def _delete(services: Services, path: Path, title: str, then: Callable[[], None]) -> None:
     try:
+        clear_sheet_of(services.records.folder, path)
         kept = put_away(path)
     except RecordsError as why:
         show_message(services, _("It was not deleted"), [str(why)])

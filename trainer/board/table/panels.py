@@ -116,7 +116,7 @@ def _wall(table: Table, entries: dict[str, float]) -> list[Widget]:
     def number(key: str, usual: float) -> int:
         return round(entries.get(key, usual))
 
-    said = _("Length of wall {wall}").format(wall=name)
+    said = _("Length of wall {wall} (F)").format(wall=name)
     heading = NumberEntry(
         said, length, lambda n: table.act(SetLength(name, round(n))) if round(n) != length else None,
         key="table/length", nudge=float(table.grid),
@@ -133,18 +133,7 @@ def _wall(table: Table, entries: dict[str, float]) -> list[Widget]:
             )
         )  # fmt: skip
     if wall.beam:
-        low, high = wall.stretch or (0, length)
-        parts.append(
-            _pair(
-                NumberEntry(_("Beam from"), low, lambda n: table.act(SetBeam(name, (round(n), high), wall.posts)),
-                            key="table/beam from", nudge=100.0),
-                NumberEntry(_("to"), high, lambda n: table.act(SetBeam(name, (low, round(n)), wall.posts)),
-                            key="table/beam to", nudge=100.0),
-            )
-        )  # fmt: skip
-        typed = table.posts or ", ".join(map(str, wall.posts or ()))
-        said = _("Posts at, mm from its first corner; none: by the rules")
-        parts.append(LineEntry(said, typed, table.type_posts, key="table/posts", enter=table.put_posts))
+        parts += _beam(table, name, length)
     low, high = number("bay from", 0), number("bay to", length)
     parts += [
         _pair(
@@ -166,6 +155,25 @@ def _wall(table: Table, entries: dict[str, float]) -> list[Widget]:
         Button(_("Take this wall out"), lambda: table.act(TakeOut(name)), shortcut="Del", key="table/take out"),
     ]  # fmt: skip
     return parts
+
+
+def _beam(table: Table, name: str, length: int) -> list[Widget]:
+    """Return from where to where a wall is a beam, and where its posts stand."""
+    wall = table.drawing.walls[table.drawing.index(name)]
+    low, high = wall.stretch or (0, length)
+    typed = table.posts or ", ".join(map(str, wall.posts or ()))
+    return [
+        _pair(
+            NumberEntry(_("Beam from"), low, lambda n: table.act(SetBeam(name, (round(n), high), wall.posts)),
+                        key="table/beam from", nudge=100.0),
+            NumberEntry(_("to"), high, lambda n: table.act(SetBeam(name, (low, round(n)), wall.posts)),
+                        key="table/beam to", nudge=100.0),
+        ),
+        LineEntry(
+            _("Posts at, mm from its first corner; none: by the rules"), typed, table.type_posts, key="table/posts",
+            enter=table.put_posts,
+        ),
+    ]  # fmt: skip
 
 
 def _pair(one: Widget, other: Widget) -> Widget:

@@ -31,7 +31,7 @@ class Shelf:
 
     def open_own(self) -> None:
         """Ask which of one's own houses is to be put on the table, those with faults too."""
-        choose_own(self.services, self._open_file)
+        choose_own(self.services, self._open_file, self._deleted)
 
     def _open_file(self, path: Path) -> None:
         try:
@@ -43,6 +43,12 @@ class Shelf:
             show_message(self.services, _("It can't be read"), [str(error.strerror or error)])
             return
         self.unless_unsaved(_("Open it"), lambda: self.put(source.drawing, source))
+
+    def _deleted(self) -> None:
+        """Clear what lies on the table where its file has gone; what was drawn on it since stays, as a new house."""
+        source = self.table.source
+        if source is not None and not source.path.exists():
+            self.put(*((new_drawing(), None) if self.table.saved else (self.table.drawing, None)))
 
     def put(self, drawing: Drawing, source: Source | None) -> None:
         """Put a sheet on the table."""

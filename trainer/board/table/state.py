@@ -18,8 +18,10 @@ from trainer.table import (
     Drawing,
     History,
     Kind,
+    PushBay,
     SetBeam,
     SetKind,
+    SplitWall,
     Study,
     TakeBack,
     TakeOut,
@@ -27,6 +29,7 @@ from trainer.table import (
     new_drawing,
     study,
 )
+from trainer.table.drawing import Corner
 from trainer.words import _
 
 Tool = Literal["draw", "cut", "bay", "inside", "danger"]
@@ -41,8 +44,9 @@ TOOL_HINTS: Mapping[Tool, str] = {
     "inside": _("Press where the wall begins, and drag to its end. A press on one takes it out."),
     "danger": _("Press where the danger lies, or the wall that it is on. Press again to take it away."),
 }
+SCALE = _("Lines are 1 m apart, strong ones 5 m.")
 MOST_DIGITS = 7
-GRIDS = (100, 50, 10)
+GRIDS = (1000, 500, 100, 50, 10)
 """What places on the sheet snap to, mm."""
 
 
@@ -56,7 +60,7 @@ class Table:
     history: History = field(default_factory=lambda: History(new_drawing()))
     source: Source | None = None
     tool: Tool = "draw"
-    grid: int = GRIDS[0]
+    grid: int = 100
     wall: str = ""
     danger: str = "missing rail"
     posts: str = ""
@@ -82,7 +86,9 @@ class Table:
     @property
     def hint(self) -> str:
         """What to do now."""
-        return TOOL_HINTS[self.tool] if self.drawing.closed else self.study.faults[0].what
+        if self.drawing.closed:
+            return TOOL_HINTS[self.tool]
+        return f"{self.study.faults[0].what} {SCALE}"
 
     @property
     def chosen(self) -> tuple[str, str]:
@@ -100,7 +106,7 @@ class Table:
         if written == self.drawing:
             return
         begun = self.history.before if self._writing == set(texts) and self.history.before else self.history
-        self._put(History(written, begun))
+        self._put(History(written, begun), self.wall)
         self._writing = set(texts)
 
     def act(self, act: Act) -> None:
@@ -111,7 +117,12 @@ class Table:
             self.said = str(why)
             self.changed()
             return
-        self._put(history)
+        start = self.drawing.ends(self.drawing.index(self.wall))[0] if self.wall else None
+        self._put(history, self._same_wall(history.now, start) if isinstance(act, SplitWall | PushBay) else self.wall)
+
+    def _same_wall(self, after: Drawing, start: Corner | None) -> str:
+        """Return the wall that starts where the chosen one did: it has another letter where a corner came before it."""
+        return after.names[after.corners.index(start)] if start in after.corners else self.wall
 
     def look_ahead(self, act: Act | None) -> None:
         """See what an act would make of the sheet, without doing it; None looks no further."""
@@ -127,19 +138,19 @@ class Table:
 
     def undo(self) -> None:
         """Take the last act back."""
-        self._put(self.history.undo(), "" if self.history.before else _("Nothing is left to take back."))
+        self._put(self.history.undo(), self.wall, "" if self.history.before else _("Nothing is left to take back."))
 
     def redo(self) -> None:
         """Do again what was taken back last."""
-        self._put(self.history.redo(), "" if self.history.undone else _("Nothing was taken back."))
+        self._put(self.history.redo(), self.wall, "" if self.history.undone else _("Nothing was taken back."))
 
     def open(self, drawing: Drawing, source: Source | None) -> None:
         """Put another sheet on the table."""
-        self.source, self.wall = source, ""
-        self._put(History(drawing))
+        self.source = source
+        self._put(History(drawing), "")
 
-    def _put(self, history: History, said: str = "") -> None:
-        self.history, self.said, self._writing = history, said, set()
+    def _put(self, history: History, wall: str, said: str = "") -> None:
+        self.history, self.wall, self.said, self._writing = history, wall, said, set()
         self.study, self.ahead = study(history.now, self.styles, self.study), None
         if self.wall not in history.now.names:
             self.wall = ""
@@ -224,9 +235,9 @@ class Table:
         """Note that the sheet was saved, under the id that it has in its file."""
         self.source = source
         if source.drawing != self.drawing:
-            self._put(History(source.drawing, self.history))
+            self._put(History(source.drawing, self.history), self.wall)
         else:
-            self._put(self.history)
+            self._put(self.history, self.wall)
 
     def next_grid(self) -> None:
         """Snap to the next of the grids."""

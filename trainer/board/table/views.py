@@ -1,4 +1,4 @@
-"""Beside the sheet: the roof from above at an angle, and a section along one of its trusses, as they are drawn."""
+"""How much of the sheet is seen; beside it, as they are drawn: the roof at an angle, and a section along a truss."""
 
 from __future__ import annotations
 
@@ -8,17 +8,34 @@ from dataclasses import replace
 import pygame
 
 from trainer.board.angled_view import DEGREES_PER_PX, STEP
+from trainer.board.camera import Camera
 from trainer.board.plan_view import PlanView
 from trainer.board.table.hand import ARROWS
 from trainer.board.widgets import Ui
 from trainer.layout import Layout
 from trainer.picture.angled import box_round
-from trainer.picture.drafted import SHEET, at_an_angle, cut_along, middle_of, truss_of
+from trainer.picture.drafted import SHEET, at_an_angle, cut_along, middle_of, sheet_box, truss_of
 from trainer.picture.model import Item
 from trainer.picture.space import Turn
+from trainer.table import Drawing
 from trainer.words import _
 
 Look = Callable[[], Layout | None]
+
+
+def keep_in_sight(camera: Camera, drawing: Drawing, *, closes: bool) -> None:
+    """Show more of the sheet where what is drawn needs it; while the outline is open, the view holds until then."""
+    left, low, right, high = sheet_box(drawing)
+    box = camera.box
+    if closes:
+        camera.look_at((left, low, right, high))
+    elif drawing.corners and not drawing.closed:
+        (x0, y1), (x1, y0) = camera.view.to_mm((0, 0)), camera.view.to_mm(camera.size)
+        if not all(x0 <= x <= x1 and y0 <= y <= y1 for x, y in drawing.corners):
+            camera.look_at((left, low, right, high))
+        camera.hold()
+    elif left < box[0] or low < box[1] or right > box[2] or high > box[3]:
+        camera.look_at((min(left, box[0]), min(low, box[1]), max(right, box[2]), max(high, box[3])))
 
 
 class RoofView(PlanView):
@@ -36,6 +53,9 @@ class RoofView(PlanView):
     @property
     def value(self) -> str:
         return f"{self.turn.yaw:g}° {self.turn.tilt:g}°"
+
+    def reachable(self) -> bool:
+        return super().reachable() and self._look() is not None
 
     def follow(self) -> None:
         """Show the roof as it is now, all of it."""
@@ -94,6 +114,9 @@ class CutView(PlanView):
     @property
     def value(self) -> str:
         return self.tag
+
+    def reachable(self) -> bool:
+        return super().reachable() and self._look() is not None
 
     def follow(self, wall: str = "", kind: str = "") -> None:
         """Show a truss of the ``wall`` that was chosen or made another ``kind`` since; else the one looked at before.

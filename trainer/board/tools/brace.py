@@ -30,6 +30,7 @@ ROWS = tuple(2400.0 + 300.0 * n for n in range(5))
 """Where the gap between rows of battens stops when it is stepped up, mm: for nearer rows it is typed, or stepped down
 to.
 """
+GAP_FIRST = _("First type how far apart the rows go, as the job sheet says. It stays for the trusses that follow.")
 HOLDS: tuple[str, ...] = (_("the ground, the floor or a braced wall"), _("the verandah beam"))
 """What a solid brace can be fixed to, where there is a beam."""
 
@@ -102,7 +103,7 @@ class BraceTool(PickingTool[Brace]):
         rows: list[Widget] = [] if self.kind != "batten" else [
             entry(
                 screen, _("A row every"), self.every, lambda mm: setattr(self, "every", round(mm)), nudge=300.0,
-                stops=ROWS,
+                stops=ROWS, blank=not self.every,
             )
         ]  # fmt: skip
         if self.kind == "solid" and self.site.layout.house.plan.beams:
@@ -111,7 +112,7 @@ class BraceTool(PickingTool[Brace]):
         if self.picks:
             text = _("Picked: {tags}. Pick two that stand.") if self.pair else _("Picked: {tags}.")
             what = faint(text.format(tags=self.picked_in_words))
-        return [row(kind, *rows), what]
+        return [row(kind, *rows), *([faint(GAP_FIRST)] if self.kind == "batten" and not self.every else []), what]
 
     @classmethod
     def reading(cls, event: Event) -> str:

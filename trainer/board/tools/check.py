@@ -27,6 +27,21 @@ from trainer.words import _
 ON_PLAN = "plan/"
 """A row of the list that begins so is something drawn on the plan; its number follows."""
 WRONG = _("looked at: something is wrong")
+LOOKED_FOR = {
+    "method statement": _("Looked for: is it there, and does whoever lifts or slings have the licence?"),
+    "edge protection": _("Looked for: rails and platforms on every side, no open edge or hole."),
+    "exclusion zone": _("Looked for: nobody under the lift, no service line near it."),
+    "weather": _("Looked for: wind and gusts in the forecast."),
+    "walls braced": _("Looked for: every wall braced, studs under what carries much."),
+    "delivery": _("Looked for: every truss there, tags, broken webs, loose plates, how the packs lie."),
+    "falls inside": _("Looked for: open stairs and holes inside."),
+    "lifting plan": _("Looked for: where each lift is slung, and licences."),
+    "power lines": _("Looked for: service lines that a load could come near."),
+    "studs under girders": _("Looked for: enough studs under each girder."),
+    "beams and posts": _("Looked for: bolts, props, braces and tie-down."),
+    "ledgers": _("Looked for: fixed to studs, not to a skin of bricks."),
+}
+"""What is looked for at each place of the look round."""
 """What a row says where something is wrong: what it is stands in the panel, and rows stay low in large text."""
 
 
@@ -188,7 +203,8 @@ class CheckTool(Tool[Check]):
 
     @classmethod
     def reading(cls, event: Event) -> str:
-        return super().reading(event) or _("Nothing is wrong there.")
+        looked_for = LOOKED_FOR.get(event.action.item, "") if isinstance(event.action, Check) else ""
+        return super().reading(event) or " ".join(filter(None, (looked_for, _("No fault found."))))
 
 
 def answer(flaw: Flaw) -> AnyAction:
@@ -205,7 +221,7 @@ def what_it_showed(site: Site, item: str) -> str:
     """Say what a look at a place showed."""
     if item not in site.checked:
         return _("not looked at yet")
-    return WRONG if open_at(site, item) else _("looked at: nothing is wrong")
+    return WRONG if open_at(site, item) else _("looked at: no fault found")
 
 
 def _sign(site: Site, item: str) -> str:

@@ -128,9 +128,9 @@ class FitTool(TrussTool[Fit]):
         return self.one_or_all if self.part in BRACKETS else (self.one_or_all[0], _("on every one of its kind"))
 
     def _change_part(self, number: int) -> None:
-        """Take another part: a set goes on its truss as a whole, until a place is asked for."""
+        """Take another part: what may go on its truss as a whole does, until a place is asked for."""
         self.part = PARTS[number]
-        self.by_place = self.part not in SPACED
+        self.by_place = False
 
     def _ledger_choice(self, screen: Screen) -> list[Widget]:
         """Return the choice of what takes a bracket: the chosen truss, or a ledger where the house has one."""

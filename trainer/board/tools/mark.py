@@ -204,8 +204,9 @@ class MarkTool(Tool[Mark]):
         if event.reading is None:
             return ""
         reads = _("It reads {got} mm.").format(got=figure(event.reading.got))
-        exact = event.reading.got == event.reading.want
-        return reads if exact else _("{reads} Nobody reads a tape closer than to a millimetre.").format(reads=reads)
+        if event.reading.got == event.reading.want:
+            return reads
+        return _("{reads} That is no mistake: by hand a mark comes within about 1 mm.").format(reads=reads)
 
 
 def _truss_meant(held: str, truss: Stood, place: Point, from_plate: float, reach: float) -> bool:

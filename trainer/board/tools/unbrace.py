@@ -2,18 +2,26 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from dataclasses import dataclass, field
 
+from trainer.board.snap import along_truss
 from trainer.board.tools.brace import kind_in_words
 from trainer.board.tools.panel import Screen, faint
 from trainer.board.tools.tool import TrussTool, Wanted
 from trainer.board.widgets import Row, Widget
+from trainer.picture.solids import Stander
+from trainer.picture.struts import struts
 from trainer.plan import Point
+from trainer.roof.model import Point3
 from trainer.session.runs import strike_alike
 from trainer.site.actions import Unbrace
-from trainer.site.model import Site
+from trainer.site.model import Site, Stood, changed
 from trainer.terms import thing
 from trainer.words import _
+
+REACH_PX = 14.0
+"""How near the mouse must be to a piece of bracing to mean it, px."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,13 +50,13 @@ def pieces_on(site: Site) -> list[Bracework]:
 
 @dataclass
 class UnbraceTool(TrussTool[Unbrace]):
-    """Its list has what is on; ``piece`` is the one chosen there, -1 the last of the temporary bracing.
+    """Its list has what is on; ``piece`` is the one chosen there, -1 while none is: most of it has to stay.
 
     A hint may ask for a roof brace by some of its trusses, ``under`` it.
     """
 
     key = "Shift B"
-    first_words = _("Choose the piece of bracing to take off.")
+    first_words = _("Press on the piece of bracing to take off, or choose it in the list.")
     title = _("Take bracing off")
     button = _("Take it off")
     wanting = _("There is no bracing to take off.")
@@ -60,19 +68,23 @@ class UnbraceTool(TrussTool[Unbrace]):
 
     piece: int = -1
     under: tuple[str, ...] = ()
-
-    @property
-    def _index(self) -> int:
-        """The number of the piece that is chosen: the last of the temporary bracing, until another is."""
-        pieces = pieces_on(self.site)
-        last = len(self.site.bracing) - 1
-        return self.piece if 0 <= self.piece < len(pieces) else last if last >= 0 else len(pieces) - 1
+    reach: float = field(default=0.0, compare=False)
+    """How near a press must be to a piece of bracing to mean it, mm."""
 
     @property
     def bracing(self) -> Bracework | None:
         """The piece that is chosen."""
         pieces = pieces_on(self.site)
-        return pieces[self._index] if pieces else None
+        return pieces[self.piece] if 0 <= self.piece < len(pieces) else None
+
+    @property
+    def _lacking(self) -> str:
+        """What is said while no piece is chosen."""
+        return self.first_words if pieces_on(self.site) else self.wanting
+
+    @property
+    def has_button(self) -> bool:
+        return self.bracing is not None
 
     def take_up(self) -> None:
         self.piece, self.under = -1, ()
@@ -80,7 +92,7 @@ class UnbraceTool(TrussTool[Unbrace]):
     def actions(self) -> Wanted:
         piece = self.bracing
         if piece is None:
-            return self.wanting
+            return self._lacking
         facts = {"kind": piece.kind, "tags": self.under or piece.tags, "every": piece.every, "to": piece.to}
         one = Unbrace.model_validate(facts)
         return strike_alike(self.site, one) if self.in_one_go and piece.kind != "roof brace" else [one]
@@ -103,13 +115,40 @@ class UnbraceTool(TrussTool[Unbrace]):
     def controls(self, screen: Screen) -> list[Widget]:
         piece = self.bracing
         if piece is None:
-            return [faint(self.wanting)]
+            return [faint(self._lacking)]
         if piece.kind == "roof brace":
             return [
                 faint(piece.in_words),
                 faint(_("Every roof brace over all these trusses comes off. Then they can be straightened.")),
             ]
         return [faint(piece.in_words), *self.go_choice(screen)]
+
+    def point_at(self, place: Point, truss: Stood | None, mm_per_px: float) -> None:
+        self.reach = REACH_PX * mm_per_px
+
+    def press(self, screen: Screen, place: Point, tag: str) -> None:
+        off, piece = self._nearest(place)
+        aside = abs(along_truss(self.site.stood[tag], place)[1]) if tag else math.inf
+        if off <= self.reach and off < aside:
+            self._choose(piece)
+        elif tag:
+            self.press_truss(place, tag)
+        else:
+            screen.say(_("There is no bracing there. Press on the piece to take off, or choose it in the list."))
+
+    def _nearest(self, place: Point) -> tuple[float, int]:
+        """Return how far the nearest piece of bracing is from a place as the plan shows it, mm, and its number."""
+        site, solids = self.site, Stander(self.site.layout).solids(self.site)
+        bare = changed(site, bracing=(), strings=(), permanent=())
+        roof = (piece for piece in site.permanent if piece.kind == "roof brace")
+        alone = [
+            *(changed(bare, bracing=(piece,)) for piece in site.bracing),
+            *(changed(bare, permanent=(piece,)) for piece in roof),
+        ]
+        found = (
+            (_off(place, strut.a, strut.b), number) for number, one in enumerate(alone) for strut in struts(one, solids)
+        )
+        return min(found, default=(math.inf, -1))
 
     def press_truss(self, place: Point, tag: str) -> None:
         super().press_truss(place, tag)
@@ -139,7 +178,7 @@ class UnbraceTool(TrussTool[Unbrace]):
 
     @property
     def row(self) -> str:
-        return str(self._index) if self.bracing else ""
+        return str(self.piece) if self.bracing else ""
 
     def choose_row(self, row: str) -> None:
         self._choose(int(row))
@@ -147,3 +186,11 @@ class UnbraceTool(TrussTool[Unbrace]):
     @classmethod
     def detail(cls, action: Unbrace, site: Site) -> str:
         return kind_in_words(action.kind, action.every)
+
+
+def _off(place: Point, a: Point3, b: Point3) -> float:
+    """Return how far a place is from a length of bracing, as seen from above, mm."""
+    (x, y), dx, dy = place, b[0] - a[0], b[1] - a[1]
+    long = dx * dx + dy * dy
+    share = min(max(((x - a[0]) * dx + (y - a[1]) * dy) / long, 0.0), 1.0) if long else 0.0
+    return math.hypot(x - a[0] - share * dx, y - a[1] - share * dy)

@@ -15,6 +15,8 @@ from trainer.words import _
 
 CARD_GAP = 4
 """Room round each card, px at 100 %."""
+DRAWN = (96, 72)
+"""Width and height of a row's drawing with the room round it, px at 100 %."""
 ROWS_A_NOTCH = 3.0
 """How many rows a notch of the wheel goes on."""
 
@@ -39,7 +41,7 @@ class Listing(Widget):
     """Rows under each other. Up and Down choose, Enter or a press takes the chosen one.
 
     ``show`` is how many rows it asks room for; it takes more where there is more. As ``cards`` each row stands by
-    itself.
+    itself. ``drawn`` is the room of each row's drawing.
     """
 
     role = "list"
@@ -49,7 +51,7 @@ class Listing(Widget):
         self, name: str, rows: Sequence[Row], chosen: str, choose: Callable[[str], None], *, key: str = "",
         take: Callable[[str], None] | None = None, empty: str = "", tall: bool = False,
         carry: Callable[[tuple[int, int]], None] | None = None, drop: Callable[[tuple[int, int]], None] | None = None,
-        show: int = 0, cards: bool = False,
+        show: int = 0, cards: bool = False, drawn: tuple[int, int] = DRAWN,
     ) -> None:  # fmt: skip
         super().__init__(name, key=key)
         self.rows = tuple(rows)
@@ -62,6 +64,7 @@ class Listing(Widget):
         self.carry = carry
         self.drop = drop
         self.show = show or (3 if tall else 5)
+        self.drawn = drawn
         self.grows = True
         self._heights: dict[int, int] = {}
 
@@ -107,7 +110,8 @@ class Listing(Widget):
         second = max((len(ui.look.wrap(row.second, "small", room)) for row in self.rows if row.second), default=0)
         lines = first * ui.look.line("strong") + second * ui.look.line("small") + ui.look.px(16)
         lines += ui.look.px(2 * CARD_GAP) if self.cards else 0
-        return max(lines, self._drawing_width(ui, width) * 3 // 4 if self._drawn() else 0)
+        wide, high = self.drawn
+        return max(lines, self._drawing_width(ui, width) * high // wide if self._drawn() else 0)
 
     def _drawn(self) -> bool:
         return any(row.drawing for row in self.rows)
@@ -124,7 +128,7 @@ class Listing(Widget):
         return max(room, 40)
 
     def _drawing_width(self, ui: Ui, width: int) -> int:
-        return min(ui.look.px(96), width // 4)
+        return min(ui.look.px(self.drawn[0]), width // 4)
 
     def _empty_lines(self, ui: Ui, width: int) -> list[str]:
         return ui.look.wrap(self.empty, "body", width - ui.look.px(16)) if not self.rows else []

@@ -1,0 +1,172 @@
+"""The drawing table where a stranger stumbled: what is typed stays, the view holds, and keys go where one looks."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from board_person import Person
+from board_table import empty_sheet, paced, table_of
+from test_board_table import Mouse, save
+
+from trainer.board.scenes.home import Home
+from trainer.board.settings import Settings
+from trainer.board.table.files import FOLDER
+from trainer.layout import lay_out
+from trainer.level import parse_level
+from trainer.picture.finished import finished
+from trainer.picture.space import Turn
+from trainer.roof import solve
+from trainer.session.job_sheet import _walls
+from trainer.shipped import find_level
+
+PLAIN = "12000 right, 7200 up, close"
+
+
+def drawn(person: Person) -> None:
+    paced(person, PLAIN)
+    person.key("n")
+
+
+def test_either_end_of_a_beam_is_set_and_the_other_stays() -> None:
+    person = Person()
+    drawn(person)
+    person.key("4")
+    table = table_of(person).table
+    table_of(person).services.focus("table/beam from")
+    person.type(3000)
+    person.key("enter")
+    entry = next(each for each in person.tree().all("entry", "to") if each.key == "table/beam to")
+    person.click((entry.rect.right - 36, entry.rect.bottom - 12))
+    assert table.drawing.walls[0].stretch == (3000, 11_900)
+
+
+def test_the_job_sheet_says_what_each_wall_is() -> None:
+    level = parse_level(find_level("wren").read_bytes(), "wren")
+    bare = level.model_copy(update={"gables": ()})
+    assert _walls(bare) == ["Every wall is an eave."]
+    said = _walls(bare.model_copy(update={"dutch_gables": {"C": None}, "beams": {"A": None}}))
+    assert any("Dutch gable" in line and "**C**" in line for line in said)
+    assert any("beam" in line and "**A**" in line for line in said)
+    assert said[-1] == "Every other wall is an eave."
+
+
+def test_a_house_with_a_beam_stands_on_its_posts_in_its_picture() -> None:
+    person = Person()
+    drawn(person)
+    person.key("4")
+    house = table_of(person).table.study.house
+    assert house is not None
+    roof, turn = solve(house.roof_plan, house.roof), Turn()
+    assert len(finished(house, roof, turn, lay_out(house))) > len(finished(house, roof, turn)) + 4
+
+
+@pytest.mark.parametrize("size", [(1280, 800), (1920, 1080)])
+def test_the_view_holds_while_the_outline_is_drawn(size: tuple[int, int]) -> None:
+    person = Person(size)
+    empty_sheet(person)
+    mouse, camera, seen = Mouse(person), table_of(person).plan.camera, set()
+    for corner in ((0, 0), (12_000, 0), (12_000, 7000), (5000, 7000), (5000, 4000)):
+        mouse.press(corner)
+        seen.add(camera.view)
+    assert len(seen) == 1
+
+
+def test_what_ends_nearly_in_line_with_the_first_corner_makes_no_tiny_wall() -> None:
+    person = Person()
+    empty_sheet(person)
+    mouse, scene = Mouse(person), table_of(person)
+    for corner in ((0, 0), (12_000, 0), (12_000, 7000)):
+        mouse.press(corner)
+    off = 3 * scene.plan.camera.mm_per_px
+    mouse.press((off, 7000))
+    mouse.press((off, off))
+    assert scene.table.drawing.corners == ((0, 0), (12_000, 0), (12_000, 7000), (0, 7000))
+
+
+def test_esc_on_what_was_deleted_only_closes_it_and_the_sheet_is_clear(tmp_path: Path) -> None:
+    person = Person(data=tmp_path)
+    paced(person, PLAIN)
+    save(person, "Nest")
+    person.key("esc")
+    person.wait(3)
+    person.arrow_to("nest", "Houses")
+    person.key("delete")
+    assert person.focused.name == "Stay"
+    person.click_on("button", "Delete it")
+    assert person.focused.name == "Close"
+    person.key("esc")
+    assert not person.app.asking
+    assert not (tmp_path / FOLDER / "nest.yaml").exists()
+    person.key("t")
+    assert table_of(person).table.drawing.corners == ()
+
+
+def test_houses_on_the_welcome_page_goes_to_the_houses() -> None:
+    person = Person()
+    person.app.comfort.settings = Settings()
+    person.app.services.go_first()
+    person.wait()
+    person.click_on("button", "Houses")
+    assert isinstance(person.app.scene, Home)
+
+
+def test_the_chosen_wall_stays_chosen_where_another_is_cut() -> None:
+    person = Person()
+    drawn(person)
+    table = table_of(person).table
+    table.choose("C")
+    before = table.drawing.ends(2)
+    table.take_tool("cut")
+    Mouse(person).press((6000, 0))
+    assert table.wall == "D"
+    assert table.drawing.ends(3) == before
+    assert "Beam from" in table.study.faults[0].what
+
+
+def test_what_the_table_does_is_found_by_name() -> None:
+    person = Person()
+    drawn(person)
+    names = " ".join(command.name.casefold() for command in table_of(person).commands())
+    for word in ("beam", "practise", "cut", "quiz"):
+        assert word in names
+
+
+def test_keys_go_to_the_form_and_stay_there_from_wall_to_wall() -> None:
+    person = Person()
+    drawn(person)
+    person.key("4")
+    person.key("f")
+    assert person.focused.key == "table/length"
+    person.tab_to("entry", "Beam from")
+    person.type(600)
+    person.key("n")
+    assert table_of(person).table.drawing.walls[0].stretch == (600, 12_000)
+    assert person.focused.key == "table/length"
+    assert table_of(person).table.wall == "B"
+    person.key("esc")
+    assert person.focused.role == "plan"
+
+
+def test_an_empty_sheet_has_no_blank_stops_and_digits_begin_a_wall() -> None:
+    person = Person()
+    empty_sheet(person)
+    assert not any(view.reachable() for view in (table_of(person).angled, table_of(person).section))
+    person.key("9")
+    assert person.focused.value == "9"
+    person.key("esc")
+    assert person.focused.role == "plan"
+    assert table_of(person).typed == "9"
+
+
+def test_a_house_one_drew_is_not_called_new(tmp_path: Path) -> None:
+    person = Person(data=tmp_path)
+    paced(person, PLAIN)
+    save(person, "Nest")
+    person.key("esc")
+    person.wait(3)
+    person.app.comfort.settings = Settings(shown=True, guided=True)
+    person.arrow_to("nest", "Houses")
+    person.key("p")
+    person.wait()
+    assert not isinstance(person.app.scene, Home)

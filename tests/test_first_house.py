@@ -1,0 +1,138 @@
+"""What a learner is told on the first house: what others do there, what comes next, and why."""
+
+from pathlib import Path
+from types import SimpleNamespace
+from typing import cast
+
+import pytest
+from attempts import level_of
+from test_records_seat import seat_in
+
+from trainer.board.diary_words import came_of
+from trainer.board.glossary import words_in
+from trainer.board.keeping import Records
+from trainer.board.library import read_entry
+from trainer.board.path import Path as LearningPath
+from trainer.board.scenes.quiz_answer import reason_blocks
+from trainer.board.scenes.work_side import how_far
+from trainer.board.tools.panel import Screen
+from trainer.board.tools.registry import Toolbox
+from trainer.board.tools.unbrace import UnbraceTool, pieces_on
+from trainer.course.finish import finish
+from trainer.picture.angled import YARD_SHARE, box_round, box_with_yard, scene_of
+from trainer.picture.around import yard
+from trainer.picture.model import Polygon
+from trainer.picture.solids import Stander
+from trainer.picture.space import Turn
+from trainer.picture.struts import struts
+from trainer.quiz.of_rules import ABOUT_RULES, about_rule
+from trainer.quiz.question import OneOf
+from trainer.quiz.rule_kin import LATER, words_of
+from trainer.records.drills import keep_drill
+from trainer.session import Session
+from trainer.session.hands import run_on
+from trainer.session.job_sheet import job_sheet
+from trainer.shipped import find_level
+from trainer.shipped.course import course
+
+HOUSE = "thornbill"
+
+
+def by_hints(until: str) -> Session:
+    """The first house built as the hints say, up to the first step of a verb."""
+    session = Session(level_of(HOUSE), 1)
+    while (hint := session.hint()[0]).step.verb != until:
+        outcome = session.do(hint.action)
+        assert outcome.refused is None and not outcome.findings
+    return session
+
+
+def test_ends_that_others_fix_are_not_said_to_be_open() -> None:
+    site = by_hints("restrain").site
+    assert how_far(site, "ST1", {"ST1"}) == "braced · ends fixed by others"
+    session = Session(level_of("wren"), 1)
+    assert "fix" in session.site.job.stages
+    assert how_far(session.site, "ST1", ()) == "not braced · 0 of 2 ends fixed"
+
+
+@pytest.mark.parametrize(("house", "said"), [(HOUSE, "Others have measured them"), ("wren", "measured before trusses")])
+def test_the_sheet_says_who_measures_the_plates(house: str, said: str) -> None:
+    session = Session(level_of(house), 1)
+    lines = [line for _heading, lines in job_sheet(level_of(house), session.site.job, "") for line in lines]
+    assert [said in line for line in lines if line.startswith("Plates:")] == [True]
+
+
+def test_a_hint_asks_for_the_inspection_only_when_the_roof_lacks_nothing_else() -> None:
+    session = by_hints("read")
+    wanting = {hint.step.verb for hint in session.hint()}
+    assert wanting <= {"read", "inspect"}, "the roof braces are in by then"
+    assert session.site.permanent
+
+
+def test_a_piece_of_bracing_is_chosen_by_a_press_on_it_and_none_is_before() -> None:
+    session = by_hints("strike")
+    tool = Toolbox(session).use("unbrace")
+    assert isinstance(tool, UnbraceTool)
+    said: list[str] = []
+    screen = cast(Screen, SimpleNamespace(say=said.append))
+    assert tool.bracing is None and tool.row == "" and isinstance(tool.actions(), str)
+    run = next(s for s in struts(session.site, Stander(session.site.layout).solids(session.site)) if s.run == "solid")
+    (ax, ay), (bx, by) = run.a[:2], run.b[:2]
+    tool.point_at((0.0, 0.0), None, 5.0)
+    tool.press(screen, (ax + (bx - ax) * 0.6, ay + (by - ay) * 0.6), "")
+    assert tool.bracing is not None and (tool.bracing.kind, tool.bracing.tags) == ("solid", run.of)
+    (off,) = tool.actions()
+    assert session.do(off).refused is None
+    tool.after(off)
+    assert pieces_on(session.site) and tool.bracing is None
+    tool.press(screen, (-9000.0, -9000.0), "")
+    assert tool.bracing is None and "no bracing there" in said[-1]
+
+
+def test_a_tape_says_where_a_mark_stopped_it() -> None:
+    session = Session(level_of(HOUSE), 1)
+    session.do_in_one_go(run_on(session.site, "A", 3600, 900, back=False, from_last=False)[:1])
+    run = run_on(session.site, "A", 900, 900, back=False, from_last=False)
+    assert "a mark is at 3600 already" in came_of(session.do_in_one_go(run), session.site)
+    free = run_on(session.site, "C", 900, 900, back=False, from_last=False)
+    assert "stopped" not in came_of(session.do_in_one_go(free), session.site)
+
+
+@pytest.mark.parametrize("form", ABOUT_RULES)
+def test_a_question_on_a_rule_of_the_first_house_speaks_of_nothing_later_nor_says_itself_again(form: str) -> None:
+    for rule in level_of(HOUSE).lesson.teaches:
+        asked = about_rule(form, rule, 4)
+        assert asked is not None and isinstance(asked.task, OneOf)
+        assert not any(block.text == "Why" or block.text in asked.text for block in reason_blocks(asked))
+        right = asked.task.choices[asked.task.right]
+        own = words_of(f"{asked.text} {right}")
+        for choice in asked.task.choices:
+            assert not words_of(choice) & words_of(LATER) - own, (rule, choice)
+
+
+def test_the_best_mark_is_none_of_chalk() -> None:
+    assert not words_in("Done, best mark 100")
+    assert [term.name for _a, _b, term in words_in("Make a mark")] == ["mark"]
+
+
+def test_what_lies_before_the_first_house_is_in_the_picture_whole() -> None:
+    session, turn = Session(level_of(HOUSE), 1), Turn()
+    scene = scene_of(session.site, Stander(session.site.layout).solids(session.site))
+    left, low, right, high = box_with_yard(scene, turn)
+    items = [item for _far, pack in yard(session.site, scene.packs, turn) for item in pack]
+    places = [at for item in items if isinstance(item, Polygon) for at in item.points]
+    assert places and all(left <= x <= right and low <= y <= high for x, y in places)
+    wide = box_round(scene.layout, turn)
+    assert high - low <= (1 + YARD_SHARE) * (wide[3] - wide[1])
+
+
+def test_a_lesson_is_not_counted_as_a_drill(tmp_path: Path) -> None:
+    seat, first = seat_in(tmp_path), course().steps[0]
+    house = first.finish[0]
+    drill = finish(first, 1, level_of(house), 1)
+    keep_drill(seat, drill, drill.session())
+    path = LearningPath(cast(Records, SimpleNamespace(seat=lambda: seat, trouble="")))
+    path.look()
+    assert path.lessons == {house: 1} and not any(path.drills.values())
+    said = path.in_words(read_entry(find_level(house)))
+    assert "1 lesson done" in said and "drill" not in said

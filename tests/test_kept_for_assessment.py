@@ -1,0 +1,82 @@
+"""Houses kept for assessment are used for nothing else: no practice, questions, drills or papers."""
+
+import pytest
+from board_person import Person
+from typer.testing import CliRunner
+
+from trainer.board.library import read_entry
+from trainer.board.scenes.drilling import can_practise
+from trainer.board.scenes.home import Home
+from trainer.board.scenes.work import Work
+from trainer.cli import app
+from trainer.cli.questions import the_house
+from trainer.shipped import find_level, level_paths
+from trainer.shipped.course import course
+
+KEPT = ("dotterel", "avocet", "jabiru")
+SAID = "kept for assessment"
+
+
+@pytest.fixture(scope="module")
+def person() -> Person:
+    made = Person()
+    made.wait_for_houses()
+    made.wait(3)
+    return made
+
+
+def test_these_are_the_ones() -> None:
+    marked = {path.stem for path in level_paths() if "unseen: true" in path.read_text(encoding="utf-8")}
+    assert marked == set(KEPT)
+
+
+def at_home(person: Person, house: str) -> Home:
+    person.app.services.go_home()
+    person.wait(3)
+    home = person.app.scene
+    assert isinstance(home, Home)
+    home.choose(house)
+    person.wait(2)
+    return home
+
+
+@pytest.mark.parametrize("house", KEPT)
+def test_on_the_board_it_can_only_be_sat(person: Person, house: str) -> None:
+    at_home(person, house)
+    assert person.sees("button", "Be assessed")
+    for name in ("Practise", "Quiz", "Drills", "Watch it built", "Change this house"):
+        assert not person.sees("button", name), name
+    for key in ("p", "q", "d", "w", "e"):
+        home = at_home(person, house)
+        person.key(key)
+        assert person.app.scene is home, key
+        if key in "pqd":
+            assert person.see("heading").name == "This house is kept for assessment"
+            person.key("esc")
+    person.key("a")
+    person.wait(3)
+    assert isinstance(person.app.scene, Work) and person.app.scene.session.mode == "assessment"
+
+
+def test_the_program_opened_with_it_does_not_practise_on_it(person: Person) -> None:
+    person.app.open("avocet")
+    person.wait(3)
+    assert person.see("heading").name == "This house is kept for assessment"
+    person.key("esc")
+
+
+def test_what_went_wrong_on_it_is_practised_on_a_house_of_the_course() -> None:
+    level = read_entry(find_level("dotterel")).level
+    assert can_practise(level, "stood-before-last-tied")
+
+
+@pytest.mark.parametrize("command", [["drills"], ["quiz", "--level"], ["paper", "--level"]])
+def test_commands_say_so_and_stop(command: list[str]) -> None:
+    done = CliRunner().invoke(app, [*command, "dotterel"])
+    assert done.exit_code == 1
+    assert SAID in done.stderr and done.stdout == ""
+
+
+def test_a_paper_is_never_about_it_by_chance_and_the_course_never_leads_to_it() -> None:
+    assert not {the_house(None, seed).level.id for seed in range(40)} & set(KEPT)
+    assert not {house for step in course().steps for house in (step.watch, step.whole, *step.finish)} & set(KEPT)
