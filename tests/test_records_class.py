@@ -207,7 +207,7 @@ def test_a_table_of_codes_signs_only_what_it_names(sat: Class, tmp_path: Path) -
     table.write_text(f"code,closing\n{sat.codes[0]},1111-2222-3333-4444\nnobody,2222\n", encoding="utf-8")
     before = {path: path.read_bytes() for path in (sat.stick / RESULTS).iterdir()}
     _out, err = run("sign", sat.stick, "--codes", table, *sat.signing(), leaves=1)
-    assert "not the one you wrote down" in err and "No result of nobody" in err and "no code in the table" in err
+    assert "not the one of this result" in err and "No result of nobody" in err and "no code in the table" in err
     assert {path: path.read_bytes() for path in before} == before
     for bad, word in (("a b,1", "code name"), ("", "empty")):
         table.write_text(bad, encoding="utf-8")
