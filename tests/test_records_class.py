@@ -230,6 +230,11 @@ def test_each_of_a_class_builds_a_new_house_and_the_report_says_so(tmp_path: Pat
     texts = [text for pack in packs.values() for _level, text in pack.houses]
     assert len(set(texts)) == 2
     for code in ("owl-1", "owl-2"):
+        if code == "owl-2":
+            made.run("report", made.stick, "-o", tmp_path / "part.html", "--data", made.data)
+            page = (tmp_path / "part.html").read_text(encoding="utf-8")
+            row = page[page.index("Ticket given, result missing") :][:200]
+            assert "owl-2" in row and "owl-1" not in row
         pack = next(packs[each.content.pack] for each in handed_out(made.stick)[1] if each.content.code == code)
         ((level, text),) = pack.houses
         diary = write_diary(rehearse(parse_level(text, level), pack.seed(code, 0)))
@@ -239,4 +244,5 @@ def test_each_of_a_class_builds_a_new_house_and_the_report_says_so(tmp_path: Pat
     made.run("report", made.stick, "-o", tmp_path / "class.html", "--data", made.data)
     page = (tmp_path / "class.html").read_text(encoding="utf-8")
     assert "The houses differed: each candidate built a new one." in page and "text 150" in page
+    assert "result missing" not in page
     made.run("class", tmp_path / "other", "--new-house", "zigzag", "--codes", names, *made.signing(), leaves=2)
