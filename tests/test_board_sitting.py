@@ -417,3 +417,38 @@ def test_a_stick_that_can_not_be_written_loses_nothing(tmp_path: Path) -> None:
     person.wait()
     assert "could not be written" in all_text(person)
     assert len(list((tmp_path / "seat" / "results").glob("*.attempt.json"))) == 1
+
+
+def test_the_folder_of_a_class_that_is_gone_at_the_close_is_never_made_anew_and_gets_its_result_later(
+    tmp_path: Path,
+) -> None:
+    stick, away = class_on_a_stick(tmp_path / "stick"), tmp_path / "away"
+    person = at_home(tmp_path / "seat", Clock())
+    open_stick(person, stick)
+    push(person, "It is theirs")
+    push(person, "Of the class, for emu-3")
+    push(person, "Begin")
+    person.wait()
+    build(person, upto=3)
+    stick.rename(away)
+    person.work._hand_over()
+    person.wait()
+    assert isinstance(person.app.scene, Closed)
+    code = person.app.scene.made.head_code
+    assert (
+        not stick.exists() and "could not be written" in all_text(person) and str(tmp_path / "seat") in all_text(person)
+    )
+    stick.write_text("a file in its place", encoding="utf-8")
+    push(person, "Write the result again")
+    assert "could not be written" in all_text(person)
+    stick.unlink()
+    away.rename(stick)
+    open_stick(person, stick)
+    (file,) = (stick / "results").glob("*.attempt.json")
+    assert "The result of emu-3 was missing here" in all_text(person) and str(file) in all_text(person)
+    push(person, "Finished sittings")
+    push(person, "Of the class, by emu-3")
+    assert code in all_text(person) and "emu-3" in all_text(person) and "Write this code down" in all_text(person)
+    file.unlink()
+    push(person, "Write the result again")
+    assert file.exists() and str(file) in all_text(person)

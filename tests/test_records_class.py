@@ -207,7 +207,7 @@ def test_a_table_of_codes_signs_only_what_it_names(sat: Class, tmp_path: Path) -
     table.write_text(f"code,closing\n{sat.codes[0]},1111-2222-3333-4444\nnobody,2222\n", encoding="utf-8")
     before = {path: path.read_bytes() for path in (sat.stick / RESULTS).iterdir()}
     _out, err = run("sign", sat.stick, "--codes", table, *sat.signing(), leaves=1)
-    assert "not the one you wrote down" in err and "No result of nobody" in err and "no code in the table" in err
+    assert "not the one of this result" in err and "No result of nobody" in err and "no code in the table" in err
     assert {path: path.read_bytes() for path in before} == before
     for bad, word in (("a b,1", "code name"), ("", "empty")):
         table.write_text(bad, encoding="utf-8")
@@ -230,6 +230,11 @@ def test_each_of_a_class_builds_a_new_house_and_the_report_says_so(tmp_path: Pat
     texts = [text for pack in packs.values() for _level, text in pack.houses]
     assert len(set(texts)) == 2
     for code in ("owl-1", "owl-2"):
+        if code == "owl-2":
+            made.run("report", made.stick, "-o", tmp_path / "part.html", "--data", made.data)
+            page = (tmp_path / "part.html").read_text(encoding="utf-8")
+            row = page[page.index("Ticket given, result missing") :][:200]
+            assert "owl-2" in row and "owl-1" not in row
         pack = next(packs[each.content.pack] for each in handed_out(made.stick)[1] if each.content.code == code)
         ((level, text),) = pack.houses
         diary = write_diary(rehearse(parse_level(text, level), pack.seed(code, 0)))
@@ -239,4 +244,5 @@ def test_each_of_a_class_builds_a_new_house_and_the_report_says_so(tmp_path: Pat
     made.run("report", made.stick, "-o", tmp_path / "class.html", "--data", made.data)
     page = (tmp_path / "class.html").read_text(encoding="utf-8")
     assert "The houses differed: each candidate built a new one." in page and "text 150" in page
+    assert "result missing" not in page
     made.run("class", tmp_path / "other", "--new-house", "zigzag", "--codes", names, *made.signing(), leaves=2)

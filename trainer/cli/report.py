@@ -60,12 +60,13 @@ def report(output: Out, attempts: Which = None, data: DataFolder = None, assesso
         wrong_call(text.format(output=output))
     if troubles and not found:
         faulty("\n".join(troubles))
+    missing = _missing(attempts or [], found)
     if form is None:
-        made = _all(found, output, trusted)
+        made = _all(found, output, trusted, missing)
     elif one:
         made = {output: _attempt(form, *found[0], trusted, _together(found))}
     else:
-        made = {output: _class(form, found, trusted)}
+        made = {output: _class(form, found, trusted, missing)}
     with records_explained():
         for path, (content, said) in made.items():
             write_whole(path, content)
@@ -97,6 +98,14 @@ def _found(given: list[str], data: Path | None, troubles: list[str]) -> tuple[Fo
     return found, len(given) == 1 and not any(file.is_dir() for file in files)
 
 
+def _missing(given: list[str], found: Found) -> tuple[str, ...]:
+    """The code names whose ticket lies in one of the given folders and whose result is not among what was found."""
+    from trainer.records.stick import missing_results
+
+    made = [attempt for attempt, _later in found]
+    return tuple(code for each in given if Path(each).is_dir() for code in missing_results(Path(each), made))
+
+
 def _holds(attempt: Attempt) -> None:
     if fault := attempt.fault:
         faulty(
@@ -126,24 +135,26 @@ def _together(found: Found) -> dict[str, str]:
     return seen_together(attempt for attempt, _later in found)
 
 
-def _class(form: Format, found: Found, trusted: dict[str, str]) -> tuple[bytes, str]:
+def _class(form: Format, found: Found, trusted: dict[str, str], missing: tuple[str, ...]) -> tuple[bytes, str]:
     from trainer.report.write import class_report, content_of
     from trainer.shipped import level_paths
     from trainer.shipped.course import course
 
-    content = content_of([attempt for attempt, _later in found], trusted, level_paths(), course())
+    content = content_of([attempt for attempt, _later in found], trusted, level_paths(), course(), missing)
     people = len(content.where)
     said = f"{ngettext('{n} code name', '{n} code names', people).format(n=people)}, {attempts_counted(len(found))}"
     return class_report(form, content, light(), type_files()), said
 
 
-def _all(found: Found, folder: Path, trusted: dict[str, str]) -> dict[Path, tuple[bytes, str]]:
+def _all(
+    found: Found, folder: Path, trusted: dict[str, str], missing: tuple[str, ...]
+) -> dict[Path, tuple[bytes, str]]:
     """The class and each of its attempts, by the files that they go into."""
     from trainer.records.record_file import SUFFIX, file_name
 
     made = {
-        folder / "class.html": _class(".html", found, trusted),
-        folder / "class.csv": _class(".csv", found, trusted),
+        folder / "class.html": _class(".html", found, trusted, missing),
+        folder / "class.csv": _class(".csv", found, trusted, missing),
     }
     together = _together(found)
     for attempt, later in found:

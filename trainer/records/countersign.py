@@ -21,7 +21,7 @@ def why_not_signed(attempt: Attempt, written: Mapping[str, Sequence[str]]) -> st
     if not mine:
         return _("{code} has no code in the table").format(code=attempt.code)
     if not any(same_code(each, attempt.head_code) for each in mine):
-        return _("its code is {head_code}, not the one you wrote down").format(head_code=attempt.head_code)
+        return _("the code you wrote down is not the one of this result")  # the right one is for the seat to show
     return next((proof.why for proof in proofs_of(attempt) if not proof.stands), "")
 
 

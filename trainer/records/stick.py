@@ -159,6 +159,11 @@ def places(folder: Path, attempts: Iterable[Attempt]) -> tuple[Place, ...]:
     return tuple(Place(code, title, tuple(sat.get(nonce, {}).values())) for code, title, nonce in sorted(rows))
 
 
+def missing_results(folder: Path, attempts: Iterable[Attempt]) -> tuple[str, ...]:
+    """Return the code names whose ticket lies in ``folder`` while none of ``attempts`` was sat with it."""
+    return tuple(dict.fromkeys(each.code for each in places(folder, attempts) if not each.sat))
+
+
 @dataclass(frozen=True)
 class Result:
     """A result that was found in a folder, and its file."""

@@ -34,6 +34,7 @@ COLUMNS = (
     "code", "level", "attempts", "last_score", "last_outcome", "best_score", "minutes", "actions", "findings", "trust",
     "missing", "trust_why", "hints", *GRADE_COLUMNS, "remarks", "eased",
 )  # fmt: skip
+NO_RESULT = _("Ticket given, result missing")
 NO_NAMES = _("Code names only. The list of names stays with the college.")
 NO_CLAIM = _("Marks are of the practice mark only. They do not say that anyone is competent or ready for site.")
 
@@ -107,11 +108,13 @@ def class_content(
     taught: Mapping[str, Sequence[str]],
     whys: Mapping[bytes, str] | None = None,
     course: Course | None = None,
+    missing: Sequence[str] = (),
 ) -> ClassContent:
     """Return what is to be said of attempts that hold, each with its label of trust.
 
     ``taught`` names, for each rule, the levels that teach it, the easiest first; ``whys`` the reason for each label,
-    by the attempt's last hash; ``course`` has the skills that are practised.
+    by the attempt's last hash; ``course`` has the skills that are practised; ``missing`` are code
+    names with a ticket whose result is not there.
     """
     tried = tuple(_tried(attempts))
     levels = tuple(dict.fromkeys(sorted(each.level for each in tried)))
@@ -121,6 +124,7 @@ def class_content(
     times = [attempt.began for attempt, _trust in attempts]
     facts = (
         (_("Code names"), str(len(codes))),
+        *([(NO_RESULT, ", ".join(missing))] if missing else []),
         (_("Attempts"), str(len(attempts))),
         (_("Houses begun"), str(sum(len(attempt.houses) for attempt, _trust in attempts))),
         (_("From"), moment(min(times)) if times else _("nothing yet")),

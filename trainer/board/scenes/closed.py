@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import partial
-from pathlib import Path
 
 import pygame
 
@@ -14,6 +14,7 @@ from trainer.board.services import Services
 from trainer.board.widgets import Button, Column, Flow, Label, Pad, Paragraph, Prose, Scroll, Widget
 from trainer.level import parse_level
 from trainer.records.attempt import Attempt
+from trainer.records.handing_in import HandedIn
 from trainer.records.judging import missing_from, session_of
 from trainer.records.verify import LIMITS
 from trainer.terms import OUTCOME_NAMES
@@ -25,25 +26,30 @@ class Closed(Scene):
 
     order = ("side",)
 
-    def __init__(self, services: Services, made: Attempt, file: Path, trouble: str, withhold: bool = False) -> None:
+    def __init__(
+        self, services: Services, made: Attempt, write: Callable[[], HandedIn], withhold: bool = False
+    ) -> None:
+        """Show how it went, unless that is for the assessor to say (``withhold``); ``write`` writes its file."""
         super().__init__(services)
         self.name = _("The sitting is closed")
         self.made = made
-        self.file = file
-        self.trouble = trouble
+        self.write = write
+        self.written = write()
         self.withhold = withhold
 
     def places(self, size: tuple[int, int]) -> dict[str, pygame.Rect]:
         return {"side": pygame.Rect(0, 0, *size)}
 
     def make(self, region: str) -> Widget:
-        where = self.trouble or _("The result is in this file: {file}").format(file=self.file)
+        where = self.written.trouble or _("The result is in this file: {file}").format(file=self.written.file)
         parts: list[Widget] = [
             Label(self.name, "title", role="heading"),
             Label(_("Have your assessor write down this code before you go:"), "body"),
             Label(self.made.head_code, "figure", "accent", key="closed/code"),
             Prose([Paragraph(where)], key="closed/file"),
         ]
+        if self.written.trouble:
+            parts.append(Button(_("Write the result again"), self._again, key="closed/again"))
         if self.withhold:
             parts.append(Label(_("Your assessor tells you how it went."), "body", key="closed/withheld"))
         else:
@@ -61,6 +67,10 @@ class Closed(Scene):
         back = Button(_("Houses"), self.services.go_home, kind="primary", shortcut="Esc", key="closed/houses")
         column = Column([Scroll(Column(parts, gap=10), self.name), back], gap=12)
         return Pad(column, pad=24, column=True, name=self.name, key="closed")
+
+    def _again(self) -> None:
+        self.written = self.write()
+        self.refresh()
 
     def _house(self, number: int) -> Widget:
         house = self.made.houses[number]

@@ -160,7 +160,7 @@ class DeskScreen(Middle):
 
     def report_class(self) -> None:
         """Write the report of the class."""
-        report_class(self.services)
+        report_class(self.services, self.class_folder)
 
     def shut(self) -> None:
         """Forget the key and stay."""

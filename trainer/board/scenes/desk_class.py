@@ -9,15 +9,17 @@ from typing import TYPE_CHECKING
 
 from trainer.board.scenes.asking import confirm, show_message
 from trainer.board.scenes.folders import choose_folder
-from trainer.board.scenes.reporting import report_attempt, report_class
-from trainer.board.widgets import Button, Choice, Flow, LineEntry, Listing, Row, Widget
+from trainer.board.scenes.reporting import report_attempt
+from trainer.board.widgets import Button, Choice, Flow, LineEntry, Listing, Paragraph, Prose, Row, Widget
 from trainer.records.errors import RecordsError
 from trainer.records.keeping import back_up
 from trainer.records.people import attempts_of, erase, keep_for, let_go, overdue, retention_days
 from trainer.records.proof import Proved, prove
+from trainer.records.stick import missing_results
 from trainer.records.trust import trust_and_why
 from trainer.records.waiting import assessors_in
 from trainer.report.class_book import book_rows
+from trainer.report.class_content import NO_RESULT
 from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
@@ -62,11 +64,15 @@ class OfClass:
             empty=_("Nothing is taken in yet."), key="desk/attempts", tall=True, show=4,
         )  # fmt: skip
         listing.grows = False
+        folder = self.screen.class_folder
+        missing = missing_results(folder, [each for each, _trust, _why in labelled]) if folder else ()
+        named_missing = f"{NO_RESULT}: {', '.join(missing)}"
         kept = retention_days(self.screen.seat.store)
         named = [_("until erased") if n is None else ngettext("{n} day", "{n} days", n).format(n=n) for n in DAYS]
         at = DAYS.index(kept) if kept in DAYS else 0
         return [
             listing,
+            *([Prose([Paragraph(named_missing)], key="desk/missing")] if missing else []),
             Flow(
                 [
                     Button(_("Report on this one"), partial(self.report, ""), key="desk/report", enabled=bool(rows)),
@@ -97,7 +103,7 @@ class OfClass:
 
     def class_report(self) -> None:
         """Write the report of the class."""
-        report_class(self.screen.services)
+        self.screen.report_class()
 
     def _keep(self, index: int) -> None:
         try:

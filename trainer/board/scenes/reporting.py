@@ -13,6 +13,7 @@ from trainer.records.errors import RecordsError
 from trainer.records.files import not_written, write_whole
 from trainer.records.proof import prove
 from trainer.records.regrade import later_marks
+from trainer.records.stick import missing_results
 from trainer.records.store import Store
 from trainer.records.waiting import assessors_in
 from trainer.report.write import Fonts, Format, attempt_report, class_report, content_of
@@ -50,15 +51,19 @@ def report_attempt(services: Services, code: str) -> None:
         show_message(services, _("There is no report"), [str(error)])
 
 
-def report_class(services: Services) -> None:
-    """Write the report of all code names on this machine as a page, and say where it is."""
+def report_class(services: Services, folder: Path | None = None) -> None:
+    """Write the report of all code names on this machine as a page, and say where it is.
+
+    Who has a ticket in ``folder``, that of a class, and no result here is named in it.
+    """
     seat = services.records.seat()
     if seat is None:
         show_message(services, _("There is no report"), [services.records.trouble or _("Nothing is recorded here.")])
         return
     try:
         sound = [prove(made) for id_ in seat.store.ids() for made in seat.store.attempts(id_) if made.fault is None]
-        facts = content_of(sound, assessors_in(seat.folder), level_paths(), course())
+        missing = missing_results(folder, sound) if folder else ()
+        facts = content_of(sound, assessors_in(seat.folder), level_paths(), course(), missing)
         forms = [(form, class_report(form, facts, services.look.light, _type())) for form in FORMS]
         _written(services, seat, "class", forms)
     except RecordsError as error:

@@ -12,15 +12,14 @@ from trainer.board.library import entry_of
 from trainer.board.scenes.asking import ask_which, show_message
 from trainer.board.scenes.assignment import Assignment
 from trainer.board.scenes.closed import Closed
+from trainer.board.scenes.finished import choose_finished
 from trainer.board.widgets import Button, Column, Label, LineEntry, Paragraph, Prose, Scroll, Widget, dialog
 from trainer.layout import LayoutRefused
 from trainer.read import Faulty
 from trainer.records.errors import RecordsError
-from trainer.records.files import write_whole
+from trainer.records.handing_in import finished, hand_in, hand_in_missing
 from trainer.records.keys import fingerprint, trust_key
-from trainer.records.record_file import file_name, write_record
 from trainer.records.sitting import OpenSitting, TimeUp
-from trainer.records.stick import RESULTS
 from trainer.records.waiting import ASSESSORS, PACKS, strangers, under, waiting_on
 from trainer.records.what import WHAT
 from trainer.words import _, ngettext
@@ -30,6 +29,8 @@ if TYPE_CHECKING:
     from trainer.board.services import Services
     from trainer.quiz.question import Asked
     from trainer.quiz.sitting import Given
+    from trainer.records.attempt import Attempt
+    from trainer.records.handing_in import HandedIn
     from trainer.records.seat import Seat
     from trainer.records.ticket import Eased
     from trainer.records.waiting import Waiting
@@ -58,6 +59,7 @@ def _offer(services: Services, seat: Seat, folder: Path) -> None:
     """Offer what waits in a folder: the seat's own, or that of a class."""
     try:
         found = waiting_on(seat, folder)
+        late, done = hand_in_missing(seat, folder), finished(seat)
     except RecordsError as error:
         show_message(services, _("No assessment can be sat"), [str(error)])
         return
@@ -67,14 +69,27 @@ def _offer(services: Services, seat: Seat, folder: Path) -> None:
             Button(_named(each), partial(before_sitting, services, seat, each), key=f"sitting/{n}")
             for n, each in enumerate(found)
         ]
-        said = [] if found else [Prose([Paragraph(text) for text in (NONE_WAITS, str(folder / PACKS))])]
+        lines = [_late(made, written) for made, written in late]
+        lines += [] if found else [NONE_WAITS, str(folder / PACKS)]
+        said = [Prose([Paragraph(text) for text in lines], key="sitting/said")] if lines else []
         other = Button(_("Open the folder of a class"), partial(_choose_class, services, seat), key="sitting/class")
         desk = Button(_("Assessor's desk"), partial(_to_desk, services), key="sitting/desk")
         close = Button(_("Close"), services.close, shortcut="Esc", kind="quiet", key="sitting/close")
-        parts: list[Widget] = [Scroll(Column([*said, *buttons], gap=8), _("What waits")), other, desk, close]
+        old = Button(_("Finished sittings"), partial(choose_finished, services, seat, folder), key="sitting/finished")
+        more = [old] if done else []
+        parts: list[Widget] = [Scroll(Column([*said, *buttons], gap=8), _("What waits")), *more, other, desk, close]
         return dialog(_("Assessments"), parts)
 
     services.ask(choice)
+
+
+def _late(made: Attempt, written: HandedIn) -> str:
+    """Say of a result that the folder lacked what came of writing it."""
+    if written.trouble:
+        return f"{made.code}: {written.trouble}"
+    return _("The result of {code} was missing here. It is now in this file: {file}").format(
+        code=made.code, file=written.file
+    )
 
 
 def _to_desk(services: Services) -> None:
@@ -316,11 +331,5 @@ class InSitting(Assignment):
             show_message(self.services, _("The sitting is not closed yet"), [str(error), AGAIN])
             return
         self._closed = True
-        file, trouble = self.seat.folder / RESULTS / file_name(made), ""
-        for folder in dict.fromkeys((self.seat.folder, self.folder)):
-            try:
-                write_whole(folder / RESULTS / file_name(made), write_record(made))
-                file = folder / RESULTS / file_name(made)
-            except RecordsError as error:
-                trouble = _("Its file could not be written: {why} The records hold it all the same.").format(why=error)
-        self.services.show(Closed(self.services, made, file, trouble, self.sitting.pack.content.withhold or False))
+        write = partial(hand_in, self.seat, self.folder, made)
+        self.services.show(Closed(self.services, made, write, self.sitting.pack.content.withhold or False))
