@@ -105,7 +105,9 @@ def test_it_is_asked_answered_shown_and_gone_on_from() -> None:
     person.app.comfort.remember(guided=True)
     work = first_brace(person)
     scene = person.app.scene
-    assert isinstance(scene, Predicting) and person.focused.key == "predict/option 0"
+    assert isinstance(scene, Predicting) and person.focused.key == "predict/said None"
+    person.key("enter")  # meant for the work before: no answer
+    assert scene.answer is None
     before = work.site
     person.click_on("button", "It stays up")
     person.wait(40, 50)

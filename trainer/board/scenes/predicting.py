@@ -105,6 +105,7 @@ class Predicting(Scene):
             nothing = Paragraph(_("Nothing of this was done to your roof."), "small", "panel_faint")
             parts.append(Prose([*why, nothing], key="predict/why"))
         said_all = Scroll(Column(parts, gap=8), self.name, key=f"predict/said {self.answer}")
+        said_all.stops = self.answer is None  # an Enter that was meant for the work before is no answer
         buttons = Flow([self._on(), Button(_("Ask no more"), self.no_more, key="predict/no more")], gap=8)
         return Pad(Column([said_all, buttons], gap=10), pad=14, column=True, name=self.name)
 
@@ -133,7 +134,7 @@ class Predicting(Scene):
     # doing
 
     def first_focus(self) -> str:
-        return "predict/option 0" if self.answer is None else "predict/on"
+        return f"predict/said {self.answer}" if self.answer is None else "predict/on"
 
     def take(self, option: int) -> None:
         """Answer, and let the model show what happens."""
