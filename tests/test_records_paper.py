@@ -16,11 +16,12 @@ from xapi_check import faults_of
 
 from trainer.cli import app
 from trainer.quiz.bank import Question, parse_bank
+from trainer.quiz.from_bank import reshuffled
 from trainer.quiz.judge import LETTERS, options, right_answer
 from trainer.quiz.question import Amount, Asked, InOrder, SomeOf
 from trainer.quiz.unit import TOPICS
 from trainer.read import Faulty
-from trainer.records.asking import OtherQuestions, bank_hash, questions_for
+from trainer.records.asking import OtherQuestions, bank_hash, judged_wrongly, questions_for
 from trainer.records.attempt import Attempt
 from trainer.records.chain import START, link
 from trainer.records.keys import new_key
@@ -89,7 +90,10 @@ def test_a_pack_with_a_paper_comes_back_from_its_file_and_holds_its_bank() -> No
 
 def test_everybody_is_asked_the_same_or_each_their_own_as_the_pack_says() -> None:
     same, own = a_pack(), a_pack(seeds="by code")
-    assert questions_for(same, "emu-1", BANK) == questions_for(same, "owl-2", BANK)
+    emu, owl = (questions_for(same, code, BANK) for code in ("emu-1", "owl-2"))
+    assert [each.id for each in emu] == [each.id for each in owl]
+    assert {each.text: set(options(each)) for each in emu} == {each.text: set(options(each)) for each in owl}
+    assert any(options(one) != options(other) for one, other in zip(emu, owl, strict=True)), "a letter tells nothing"
     one, other = (tuple(q.id for q in questions_for(own, code, BANK)) for code in ("emu-1", "owl-2"))
     assert one != other
     assert one == tuple(q.id for q in questions_for(own, "emu-1", BANK))
@@ -112,6 +116,8 @@ def test_a_paper_is_answered_recorded_and_judged_again(tmp_path: Path) -> None:
     assert f"8 of 8 questions were answered, {sum(right)} of them right, as judged again." in said
     assert not states(made, pack)
     assert not [each for each in examine(made, {}) if each.state == "fails"]
+    otherwise = [reshuffled(question, "another order") for question in asked]
+    assert judged_wrongly(made.papers[0], otherwise) == (), "a record in another order is judged by its words"
 
 
 @pytest.mark.parametrize("done", [0, 3, 8])

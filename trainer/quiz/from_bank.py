@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from trainer.chance import shuffled
 from trainer.quiz.bank import LETTERS, ChooseOne, ChooseSeveral, Match, Number, PutInOrder, Question
 from trainer.quiz.question import Amount, Asked, InOrder, OneOf, Pairs, Slip, SomeOf, Task
@@ -53,6 +55,18 @@ def _order_of_choices(question: ChooseOne | ChooseSeveral, seed: int) -> list[in
     if all(choice[0].isdigit() for choice in question.choices):
         return list(indices)
     return shuffled(indices, seed, question.id, "choices")
+
+
+def reshuffled(question: Asked, code: str) -> Asked:
+    """Return a question with its choices in the order of a code name; numbers stay in their order."""
+    task = question.task
+    if not isinstance(task, OneOf | SomeOf) or all(choice[0].isdigit() for choice in task.choices):
+        return question
+    order = shuffled(range(len(task.choices)), 0, question.id, "choices of", code)
+    choices = tuple(task.choices[i] for i in order)
+    if isinstance(task, OneOf):
+        return replace(question, task=OneOf(choices, order.index(task.right)))
+    return replace(question, task=SomeOf(choices, tuple(sorted(order.index(i) for i in task.right))))
 
 
 def in_order(steps: tuple[str, ...], seed: int, name: str) -> InOrder:

@@ -8,7 +8,7 @@ from typing import Any
 from trainer.quiz.history import Seen, of_answer, of_drill, of_mistakes
 from trainer.quiz.judge import LETTERS, options, right_answer
 from trainer.quiz.measure import Unclear, read_measure
-from trainer.quiz.question import Amount, Answer, Asked, InOrder, Pairs
+from trainer.quiz.question import Amount, Answer, Asked, InOrder, OneOf, Pairs, SomeOf
 from trainer.quiz.sitting import Given
 from trainer.records.chain import JsonObject
 from trainer.records.entries import ANSWERS, AnswerEntry, Offered, QuestionKind
@@ -48,9 +48,17 @@ def given_again(asked: Asked, body: JsonObject) -> Given:
         answer = "" if got is None else f"{got:.10g}"
     elif isinstance(asked.task, Pairs):
         answer = tuple(LETTERS.index(other) for _one, other in got)
+    elif isinstance(asked.task, OneOf | SomeOf):
+        answer = tuple(sorted(_place(asked.task.choices, letter, body) for letter in got))
     else:
         answer = tuple(LETTERS.index(letter) for letter in got)
     return Given(asked.id, answer, bool(body["right"]), bool(body["hinted"]))
+
+
+def _place(choices: tuple[str, ...], letter: str, body: JsonObject) -> int:
+    """Where the choice of this letter stands now: by its words, as each candidate's may stand in another order."""
+    offered = ((body.get("offered") or {}).get("choices") or {}).get(letter)
+    return choices.index(offered) if choices.count(offered) == 1 else LETTERS.index(letter)
 
 
 def history(store: Store, code: str) -> list[Seen]:

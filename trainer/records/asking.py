@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from trainer.layout import lay_out
 from trainer.level import parse_level
 from trainer.quiz.bank import Question
+from trainer.quiz.from_bank import reshuffled
 from trainer.quiz.judge import judge
 from trainer.quiz.measure import Unclear
 from trainer.quiz.paper import make_paper
@@ -40,6 +41,8 @@ def subjects_of(pack: AssessmentPack) -> dict[str, Subject]:
 def questions_for(pack: AssessmentPack, code: str, bank: Sequence[Question]) -> tuple[Asked, ...]:
     """Return the questions that a candidate is asked, in order; none where the pack has no paper.
 
+    Their choices stand in another order for each code name, so that a neighbour's letter helps nobody.
+
     :raises OtherQuestions: where ``bank`` is not the one that the pack was made with.
     """
     if pack.paper is None:
@@ -49,7 +52,8 @@ def questions_for(pack: AssessmentPack, code: str, bank: Sequence[Question]) -> 
         raise OtherQuestions(text)
     subjects = tuple(subjects_of(pack).values())
     seed = pack.seed(code, len(pack.houses))
-    return make_paper(bank, subjects, seed, pack.paper.questions, tuple(pack.paper.topics)).questions
+    paper = make_paper(bank, subjects, seed, pack.paper.questions, tuple(pack.paper.topics))
+    return tuple(reshuffled(question, code) for question in paper.questions)
 
 
 def judged_wrongly(paper: RecordedPaper, asked: Sequence[Asked]) -> tuple[str, ...]:
