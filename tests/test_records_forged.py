@@ -48,6 +48,7 @@ from trainer.records.record_file import read_record, write_record
 from trainer.records.remarks import remarks
 from trainer.records.seal import seal
 from trainer.records.seat import Seat
+from trainer.records.sitting import OpenSitting
 from trainer.records.store import FILE, Store
 from trainer.rehearse import rehearse
 from trainer.shipped import find_level
@@ -159,6 +160,14 @@ def test_a_date_of_1970_lets_nobodys_record_go(tmp_path: Path) -> None:
         assert {each.head for each in store.attempts(mine.id)} == {mine.head, tail.head}
         assert store.attempts(mine.id)[0].seals == sealed.seals
         assert [each.fate for each in take_in(store, [sealed, old])] == ["known", "erased"]
+
+
+@pytest.mark.parametrize("at", [-1, 253_402_300_800_000])
+def test_a_clock_that_nothing_can_be_recorded_under_is_refused_in_plain_words(tmp_path: Path, at: int) -> None:
+    with Store.open(tmp_path / FILE) as store:
+        with pytest.raises(RecordsError, match="Set the clock"):
+            OpenSitting.begin(store, PACK, "wren-07", None, uuid_of(1), KEY, lambda: at)
+        assert not list(store.openings())
 
 
 PACK = make_pack(KEY, "Invented", [find_level("thornbill").read_text(encoding="utf-8")], NOON - DAY, 7, minutes=90)
