@@ -298,6 +298,17 @@ def test_a_ticket_that_was_copied_is_seen_wherever_two_attempts_have_it(tmp_path
     results, data = forged_class(tmp_path, built("wren-07", 1, "ab"), built("wren-07", 3, "ab", apart=1100))
     signed, page, listed = through_all(tmp_path, results, data)
     assert "used 2 times" in page and "used 2 times" in signed and "used 2 times" in json.dumps(listed)
+    run("report", "-o", tmp_path / "class.csv", "--data", data)
+    run("records", "export", "--as", "csv", "-o", tmp_path / "all.csv", "--data", data)
+    for table in ("class.csv", "all.csv"):
+        assert "used 2 times" in (tmp_path / table).read_text(encoding="utf-8"), table
+    alone = tmp_path / "alone"
+    alone.mkdir()
+    results, _data = forged_class(alone, built("wren-07", 1, "ab"), built("wren-07", 3, "ab", apart=1100))
+    one = sorted(results.iterdir())[0]
+    code = read_record(one.read_bytes(), "one").attempt.head_code
+    signing = ("--key", alone / "key.pem", "--passphrase-file", alone / "pass")
+    assert "used 2 times" in run("sign", one, "--code", code, *signing)[1], "the other lies beside it"
 
 
 def test_two_openings_under_one_id_are_both_kept_and_shown(tmp_path: Path) -> None:

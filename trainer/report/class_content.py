@@ -18,7 +18,7 @@ from trainer.records.clock import moment
 from trainer.records.gradebook import HOUSES_DIFFER, grades_of, houses_differ, score_of
 from trainer.records.judging import missing_from
 from trainer.records.proof import Proved
-from trainer.records.remarks import remarks, seen_together
+from trainer.records.remarks import in_one_cell, seen_together
 from trainer.records.trust import Trust
 from trainer.report.class_book import BOOK_HEAD, GRADE_COLUMNS, book_rows, filled, grade_cells
 from trainer.report.in_words import lasting
@@ -104,6 +104,8 @@ class ClassContent:
     asked: tuple[tuple[Attempt, str], ...] = field(default=(), repr=False)
     """Attempts of questions alone, each with its label."""
     whys: Mapping[bytes, str] = field(default_factory=dict, repr=False)
+    together: Mapping[str, str] = field(default_factory=dict, repr=False)
+    """What shows only where all attempts are looked at, by their ids."""
     skills: Table = ((), ())
     """How far people have come with each skill of the course."""
 
@@ -138,22 +140,22 @@ def class_content(
     )
     papers = tuple(_papers(attempts))
     broken = _broken(attempts)
+    together = seen_together(attempt for attempt, _trust in attempts)
     return ClassContent(
         _("Class report"), facts, (NO_NAMES, NO_CLAIM, CAUTION), levels, where,
         (_broken_chart(broken, len(codes)), _stage_chart(attempts), _house_chart(tried)), papers,
-        tuple(_suggestions(broken, taught, len(codes), papers, tried)), tuple(_remarks(attempts)), tried,
+        tuple(_suggestions(broken, taught, len(codes), papers, tried)), tuple(_remarks(attempts, together)), tried,
         filled(BOOK_HEAD, book_rows(attempts)),
-        tuple(each for each in attempts if each[0].papers and not each[0].houses), whys or {},
+        tuple(each for each in attempts if each[0].papers and not each[0].houses), whys or {}, together,
         skills_of_class(course, [attempt for attempt, _trust in attempts]) if course else ((), ()),
     )  # fmt: skip
 
 
-def _remarks(attempts: Sequence[tuple[Attempt, str]]) -> Iterator[str]:
+def _remarks(attempts: Sequence[tuple[Attempt, str]], together: Mapping[str, str]) -> Iterator[str]:
     """What is worth a look before anything is signed: doubts, and what happened on the way."""
-    twice = seen_together(attempt for attempt, _trust in attempts)
     for attempt, _trust in attempts:
         seen = (*attempt.doubts, *attempt.remarks) if isinstance(attempt, Proved) else ()
-        for text in (*seen, *filter(None, [twice.get(attempt.id)])):
+        for text in (*seen, *filter(None, [together.get(attempt.id)])):
             yield _("{code}, begun {when}: {text}").format(code=attempt.code, when=moment(attempt.began), text=text)
 
 
@@ -168,7 +170,7 @@ def as_table(content: ClassContent) -> str:
             content.whys.get(each.of.head, ""),
             each.hints,
             *grade_cells(grades_of(each.of)),
-            " ".join(remarks(each.of)),
+            in_one_cell(each.of, content.together),
             grades_of(each.of).eased,
             "; ".join(each.apart),
         ]
@@ -177,7 +179,9 @@ def as_table(content: ClassContent) -> str:
         grades = grades_of(attempt)
         counted = [f"{grades.used_minutes:.1f}", "", "", trust, ""]
         book = [content.whys.get(attempt.head, ""), grades.hints, *grade_cells(grades)]
-        rows.append([attempt.code, "", 1, "", "", "", *counted, *book, " ".join(remarks(attempt)), grades.eased, ""])
+        rows.append(
+            [attempt.code, "", 1, "", "", "", *counted, *book, in_one_cell(attempt, content.together), grades.eased, ""]
+        )
     return write_table(rows)
 
 
