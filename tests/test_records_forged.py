@@ -48,6 +48,7 @@ from trainer.records.record_file import read_record, write_record
 from trainer.records.remarks import remarks
 from trainer.records.seal import seal
 from trainer.records.seat import Seat
+from trainer.records.sitting import OpenSitting
 from trainer.records.store import FILE, Store
 from trainer.rehearse import rehearse
 from trainer.shipped import find_level
@@ -159,6 +160,14 @@ def test_a_date_of_1970_lets_nobodys_record_go(tmp_path: Path) -> None:
         assert {each.head for each in store.attempts(mine.id)} == {mine.head, tail.head}
         assert store.attempts(mine.id)[0].seals == sealed.seals
         assert [each.fate for each in take_in(store, [sealed, old])] == ["known", "erased"]
+
+
+@pytest.mark.parametrize("at", [-1, 253_402_300_800_000])
+def test_a_clock_that_nothing_can_be_recorded_under_is_refused_in_plain_words(tmp_path: Path, at: int) -> None:
+    with Store.open(tmp_path / FILE) as store:
+        with pytest.raises(RecordsError, match="Set the clock"):
+            OpenSitting.begin(store, PACK, "wren-07", None, uuid_of(1), KEY, lambda: at)
+        assert not list(store.openings())
 
 
 PACK = make_pack(KEY, "Invented", [find_level("thornbill").read_text(encoding="utf-8")], NOON - DAY, 7, minutes=90)
@@ -289,6 +298,17 @@ def test_a_ticket_that_was_copied_is_seen_wherever_two_attempts_have_it(tmp_path
     results, data = forged_class(tmp_path, built("wren-07", 1, "ab"), built("wren-07", 3, "ab", apart=1100))
     signed, page, listed = through_all(tmp_path, results, data)
     assert "used 2 times" in page and "used 2 times" in signed and "used 2 times" in json.dumps(listed)
+    run("report", "-o", tmp_path / "class.csv", "--data", data)
+    run("records", "export", "--as", "csv", "-o", tmp_path / "all.csv", "--data", data)
+    for table in ("class.csv", "all.csv"):
+        assert "used 2 times" in (tmp_path / table).read_text(encoding="utf-8"), table
+    alone = tmp_path / "alone"
+    alone.mkdir()
+    results, _data = forged_class(alone, built("wren-07", 1, "ab"), built("wren-07", 3, "ab", apart=1100))
+    one = sorted(results.iterdir())[0]
+    code = read_record(one.read_bytes(), "one").attempt.head_code
+    signing = ("--key", alone / "key.pem", "--passphrase-file", alone / "pass")
+    assert "used 2 times" in run("sign", one, "--code", code, *signing)[1], "the other lies beside it"
 
 
 def test_two_openings_under_one_id_are_both_kept_and_shown(tmp_path: Path) -> None:

@@ -7,8 +7,9 @@ import re
 from pathlib import Path
 
 import pytest
+import records_made
 from attempts import level_of
-from records_made import NOON, answered, chain, ended, house_begun, opening, paper_begun
+from records_made import NOON, answered, chain, ended, house_begun, marked, opening, paper_begun
 from report_made import Page, built, mistaken, plain
 from typer.testing import CliRunner
 
@@ -20,7 +21,7 @@ from trainer.records.attempt import Attempt
 from trainer.records.collect import take_in
 from trainer.records.store import FILE, Store
 from trainer.rehearse import rehearse
-from trainer.report.class_content import class_content
+from trainer.report.class_content import as_table, class_content
 from trainer.rules import all_rules
 from trainer.shipped import find_level
 from trainer.terms import SEVERITY_NAMES
@@ -201,3 +202,21 @@ def test_attempts_that_do_not_hold_are_left_out_and_said(tmp_path: Path) -> None
     err = run("report", "-o", tmp_path / "c.html", "--data", tmp_path)
     assert "1 attempt does not hold" in err
     assert "1 code name, 1 attempt" in err
+
+
+def test_the_last_and_the_best_are_of_the_best_trust_alone() -> None:
+    def tried(seed: int, score: int, at: int) -> Attempt:
+        begun, mark = records_made.house("wren", at), marked(at + 1, score, "met")
+        return Attempt(chain(opening(seed), begun, mark, ended(at + 2)))
+
+    signed, later = tried(1, 70, NOON), tried(2, 100, NOON + 9_000)
+    told = class_content([(signed, "counter-signed"), (later, "self-study")], {})
+    (each,) = told.tried
+    assert (each.best, each.trust, each.attempts, each.of) == (70, "counter-signed", 2, signed)
+    ((_code, (cell,)),) = told.where
+    assert cell.startswith("counter-signed: 70") and "(of 2 tries); not counted: self-study: 100" in cell
+    (row,) = csv.DictReader(as_table(told).splitlines())
+    assert (row["last_score"], row["best_score"], row["trust"]) == ("70", "70", "counter-signed")
+    assert row["apart"].startswith("self-study: 100")
+    alike = class_content([(signed, "supervised"), (later, "supervised")], {}).tried[0]
+    assert (alike.best, alike.of, alike.apart) == (100, later, ())

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -39,7 +39,7 @@ def sign(
     written = {given[0].attempt.code: [code]} if code is not None and given else _table(codes)
     due = [each for each in given if _may_be_signed(each, written, troubles)]
     if due:
-        _signed(due, key, passphrase_file)
+        _signed(due, [*given, *_beside(given)], key, passphrase_file)
     missing = sorted(written.keys() - {each.attempt.code for each in given})
     if missing:
         troubles.append(_("No result of {codes} is there.").format(codes=listed(missing)))
@@ -66,14 +66,19 @@ def _may_be_signed(given: Given, written: Mapping[str, Sequence[str]], troubles:
     return not why
 
 
-def _signed(due: Sequence[Given], key: Path, passphrase_file: Path | None) -> None:
+def _beside(given: Sequence[Given]) -> Iterator[Given]:
+    """The other results in the folders of those given: what one sees only beside another shows then too."""
+    return results_in(sorted({each.file.parent for each in given}), [])
+
+
+def _signed(due: Sequence[Given], among: Sequence[Given], key: Path, passphrase_file: Path | None) -> None:
     from trainer.records.attempt import Attempt
     from trainer.records.countersign import assessors_seal
     from trainer.records.files import write_whole
     from trainer.records.record_file import write_record
     from trainer.records.remarks import remarks, seen_together
 
-    together = seen_together({each.attempt.head: each.attempt for each in due}.values())
+    together = seen_together({each.attempt.head: each.attempt for each in among}.values())
     with records_explained():
         signer = private_key(key, passphrase_file)
         for each in due:

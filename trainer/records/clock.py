@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import time
 
+from trainer.records.errors import WrongClock
+from trainer.records.shape import LAST_MOMENT
+
 
 def now() -> int:
     """Return the time, ms UTC."""
@@ -13,3 +16,13 @@ def now() -> int:
 def moment(at: int) -> str:
     """Return a time in ms UTC for people."""
     return time.strftime("%Y-%m-%d %H:%M", time.gmtime(at // 1000)) + " UTC"
+
+
+def in_range(at: int) -> int:
+    """Return a time in ms UTC as it is.
+
+    :raises WrongClock: where nothing can be recorded under it.
+    """
+    if not 0 <= at <= LAST_MOMENT:
+        raise WrongClock
+    return at

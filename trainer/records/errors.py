@@ -20,6 +20,15 @@ class NotWritten(RecordsError):  # noqa: N818 - these are answers about a disk o
     """Raised where something could not be written down. It was not done; all that was acknowledged is safe."""
 
 
+class WrongClock(NotWritten):
+    """Raised where the machine's clock shows a year that nothing can be recorded under."""
+
+    text = _(
+        "The clock of this machine shows a year before 1970 or after 9999, so nothing was begun. "
+        "Set the clock and try again."
+    )
+
+
 class DiskFull(NotWritten):
     """Raised where the disk has no room."""
 

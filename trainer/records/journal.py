@@ -9,6 +9,7 @@ from trainer.layout import Layout
 from trainer.level import parse_level
 from trainer.records.attempt import Attempt
 from trainer.records.chain import START
+from trainer.records.clock import in_range
 from trainer.records.edition import editions
 from trainer.records.entries import (
     ActionEntry,
@@ -54,7 +55,10 @@ class Journal:
 
     @classmethod
     def begin(cls, store: Store, attempt: str, code: str, mode: Mode, clock: Clock, **more: Any) -> Self:
-        """Begin an attempt: ``attempt`` is a new UUID, ``code`` the code name of who does it."""
+        """Begin an attempt: ``attempt`` is a new UUID, ``code`` the code name of who does it.
+
+        :raises WrongClock: where the clock shows a year that can't be recorded.
+        """
         journal = cls.waiting(store, attempt, code, mode, clock, **more)
         return cls(store, store.begin(*(each.as_json() for each in journal._waiting)), mode, clock)
 
@@ -62,8 +66,15 @@ class Journal:
     def waiting(cls, store: Store, attempt: str, code: str, mode: Mode, clock: Clock, **more: Any) -> Self:
         """Begin an attempt of which nothing is written before its first action: a look at a house leaves no trace."""
         journal = cls(store, Tip(attempt, 0, START), mode, clock)
+        at = in_range(clock())
         opened = OpeningEntry(
-            at=clock(), schema_=1, attempt=attempt, code=code, mode=mode, editions=Editions(**editions()), **more
+            at=at,
+            schema_=1,
+            attempt=attempt,
+            code=code,
+            mode=mode,
+            editions=Editions(**editions()),
+            **more,
         )
         journal._waiting = (opened,)
         return journal
@@ -74,7 +85,7 @@ class Journal:
 
         The session returned stands where the last house stood, or is None where no house is open.
         """
-        gap = GapEntry(at=clock(), since=attempt.ended, editions=Editions(**editions()))
+        gap = GapEntry(at=in_range(clock()), since=attempt.ended, editions=Editions(**editions()))
         left_open = attempt.houses[-1] if attempt.houses and attempt.houses[-1].open else None
         tip = store.append(store.tip(attempt), gap.as_json())
         journal = cls(store, tip, attempt.mode, clock, len(left_open.acts) if left_open else 0)

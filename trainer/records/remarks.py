@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from itertools import groupby, pairwise
 
 from trainer.records.attempt import Attempt
@@ -115,6 +115,11 @@ def seen_together(attempts: Iterable[Attempt]) -> dict[str, str]:
     every = list(attempts)
     used, copied = tickets_used_twice(every), copies(every)
     return {id_: " ".join(filter(None, (used.get(id_), copied.get(id_)))) for id_ in used | copied}
+
+
+def in_one_cell(attempt: Attempt, together: Mapping[str, str]) -> str:
+    """Return all remarks on an attempt as a table has them; ``together`` is of :func:`seen_together`."""
+    return " ".join((*remarks(attempt), *filter(None, [together.get(attempt.id)])))
 
 
 def _used(n: int) -> str:

@@ -18,6 +18,7 @@ from trainer.records.answers import given_again
 from trainer.records.asking import questions_for
 from trainer.records.attempt import Attempt
 from trainer.records.chain import Entry, JsonObject
+from trainer.records.clock import in_range
 from trainer.records.entries import FromFileEntry
 from trainer.records.errors import RecordsError
 from trainer.records.gradebook import granted_to, lost_ms, ticket_content
@@ -82,11 +83,12 @@ class OpenSitting:
 
         ``bank`` are the seat's questions, where the pack asks any.
 
-        :raises NotForYou: where the ticket is not for this; :raises OtherQuestions: where the pack asks others.
+        :raises NotForYou: where the ticket is not for this; :raises OtherQuestions: where the pack asks others;
+        :raises WrongClock: where the clock shows a year that can't be recorded.
         """
-        asked = questions_for(pack, code, bank)
+        asked, at = questions_for(pack, code, bank), in_range(clock())
         if ticket is not None:
-            if not ticket.fits(pack.signed.hash, code, clock()):
+            if not ticket.fits(pack.signed.hash, code, at):
                 text = _(
                     "This ticket is for another pack or code name, or it has run out. Ask your assessor for a new one."
                 )

@@ -10,7 +10,7 @@ from trainer.read import write_table
 from trainer.records.attempt import Attempt, RecordedHouse
 from trainer.records.gradebook import grades_of, score_of, tries
 from trainer.records.record_file import write_line
-from trainer.records.remarks import remarks
+from trainer.records.remarks import in_one_cell, seen_together
 
 COLUMNS = (
     "attempt", "code", "mode", "level", "seed", "began_utc", "ended_utc", "minutes", "actions", "refused", "score",
@@ -27,9 +27,11 @@ def as_csv(attempts: Iterable[tuple[Attempt, str, str]]) -> str:
     """Return attempts that hold, each with its label of trust and the reason for it, as CSV."""
     every = list(attempts)
     times = tries(attempt for attempt, _trust, _why in every)
+    together = seen_together(attempt for attempt, _trust, _why in every)
     rows: list[Sequence[object]] = [COLUMNS]
     for attempt, trust, why in every:
-        rows += _rows(attempt, trust, why, [times[attempt.head, n] for n in range(len(attempt.houses))])
+        seen = in_one_cell(attempt, together)
+        rows += _rows(attempt, trust, why, [times[attempt.head, n] for n in range(len(attempt.houses))], seen)
     return write_table(rows)
 
 
@@ -42,12 +44,12 @@ def as_lines(attempts: Iterable[Attempt]) -> Iterator[bytes]:
         yield write_line(attempt, book) + b"\n"
 
 
-def _rows(attempt: Attempt, trust: str, why: str, times: Sequence[int]) -> Iterator[list[object]]:
+def _rows(attempt: Attempt, trust: str, why: str, times: Sequence[int], seen: str) -> Iterator[list[object]]:
     grades = grades_of(attempt)
     of_all = [
         _or_empty(grades.quiz_right), _or_empty(grades.quiz_total), _or_empty(grades.allowed_minutes),
         f"{grades.used_minutes:.1f}", _yes(grades.time_up), grades.extra_minutes, grades.break_minutes,
-        " ".join(remarks(attempt)), grades.eased,
+        seen, grades.eased,
     ]  # fmt: skip
     ending = [_yes(attempt.closed), len(attempt.gaps), trust, attempt.head_code, why]
     for house, time, hints in zip(attempt.houses, times, attempt.hints, strict=True):

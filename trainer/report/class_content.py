@@ -6,6 +6,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from statistics import median
+from typing import get_args
 
 from trainer.course import Course
 from trainer.picture import Picture
@@ -17,7 +18,8 @@ from trainer.records.clock import moment
 from trainer.records.gradebook import HOUSES_DIFFER, grades_of, houses_differ, score_of
 from trainer.records.judging import missing_from
 from trainer.records.proof import Proved
-from trainer.records.remarks import remarks, seen_together
+from trainer.records.remarks import in_one_cell, seen_together
+from trainer.records.trust import Trust
 from trainer.report.class_book import BOOK_HEAD, GRADE_COLUMNS, book_rows, filled, grade_cells
 from trainer.report.in_words import lasting
 from trainer.report.skills import Table, skills_of_class
@@ -32,16 +34,22 @@ IDLE = 10 * 60_000
 """A longer pause between two actions counts as this long, ms: somebody was called away."""
 COLUMNS = (
     "code", "level", "attempts", "last_score", "last_outcome", "best_score", "minutes", "actions", "findings", "trust",
-    "missing", "trust_why", "hints", *GRADE_COLUMNS, "remarks", "eased",
+    "missing", "trust_why", "hints", *GRADE_COLUMNS, "remarks", "eased", "apart",
 )  # fmt: skip
 NO_RESULT = _("Ticket given, result missing")
+BY_TRUST = get_args(Trust)
+"""The labels, the least first."""
 NO_NAMES = _("Code names only. The list of names stays with the college.")
 NO_CLAIM = _("Marks are of the practice mark only. They do not say that anyone is competent or ready for site.")
 
 
 @dataclass(frozen=True)
 class Tried:
-    """How one person did on one house: the last of their attempts, and what all of them show."""
+    """How one person did on one house.
+
+    ``last`` and ``best`` are of the attempts of the best trust alone, whose label ``trust`` is; ``attempts`` and
+    ``minutes`` of all, and ``apart`` says what each of less trust came to.
+    """
 
     code: str
     level: str
@@ -54,6 +62,7 @@ class Tried:
     of: Attempt = field(repr=False)
     """The attempt of which ``last`` is a part."""
     hints: int = 0
+    apart: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -96,6 +105,8 @@ class ClassContent:
     asked: tuple[tuple[Attempt, str], ...] = field(default=(), repr=False)
     """Attempts of questions alone, each with its label."""
     whys: Mapping[bytes, str] = field(default_factory=dict, repr=False)
+    together: Mapping[str, str] = field(default_factory=dict, repr=False)
+    """What shows only where all attempts are looked at, by their ids."""
     skills: Table = ((), ())
     """How far people have come with each skill of the course."""
 
@@ -133,22 +144,22 @@ def class_content(
     )
     papers = tuple(_papers(attempts))
     broken = _broken(attempts)
+    together = seen_together(attempt for attempt, _trust in attempts)
     return ClassContent(
         _("Class report"), facts, (NO_NAMES, NO_CLAIM, CAUTION), levels, where,
         (_broken_chart(broken, len(codes)), _stage_chart(attempts), _house_chart(tried)), papers,
-        tuple(_suggestions(broken, taught, len(codes), papers, tried)), tuple(_remarks(attempts)), tried,
+        tuple(_suggestions(broken, taught, len(codes), papers, tried)), tuple(_remarks(attempts, together)), tried,
         filled(BOOK_HEAD, book_rows(attempts)),
-        tuple(each for each in attempts if each[0].papers and not each[0].houses), whys or {},
+        tuple(each for each in attempts if each[0].papers and not each[0].houses), whys or {}, together,
         skills_of_class(course, [attempt for attempt, _trust in attempts]) if course else ((), ()),
     )  # fmt: skip
 
 
-def _remarks(attempts: Sequence[tuple[Attempt, str]]) -> Iterator[str]:
+def _remarks(attempts: Sequence[tuple[Attempt, str]], together: Mapping[str, str]) -> Iterator[str]:
     """What is worth a look before anything is signed: doubts, and what happened on the way."""
-    twice = seen_together(attempt for attempt, _trust in attempts)
     for attempt, _trust in attempts:
         seen = (*attempt.doubts, *attempt.remarks) if isinstance(attempt, Proved) else ()
-        for text in (*seen, *filter(None, [twice.get(attempt.id)])):
+        for text in (*seen, *filter(None, [together.get(attempt.id)])):
             yield _("{code}, begun {when}: {text}").format(code=attempt.code, when=moment(attempt.began), text=text)
 
 
@@ -163,15 +174,18 @@ def as_table(content: ClassContent) -> str:
             content.whys.get(each.of.head, ""),
             each.hints,
             *grade_cells(grades_of(each.of)),
-            " ".join(remarks(each.of)),
+            in_one_cell(each.of, content.together),
             grades_of(each.of).eased,
+            "; ".join(each.apart),
         ]
         rows.append([each.code, each.level, each.attempts, *marks, *counted, *book])
     for attempt, trust in content.asked:
         grades = grades_of(attempt)
         counted = [f"{grades.used_minutes:.1f}", "", "", trust, ""]
         book = [content.whys.get(attempt.head, ""), grades.hints, *grade_cells(grades)]
-        rows.append([attempt.code, "", 1, "", "", "", *counted, *book, " ".join(remarks(attempt)), grades.eased])
+        rows.append(
+            [attempt.code, "", 1, "", "", "", *counted, *book, in_one_cell(attempt, content.together), grades.eased, ""]
+        )
     return write_table(rows)
 
 
@@ -182,25 +196,37 @@ def _tried(attempts: Iterable[tuple[Attempt, str]]) -> Iterator[Tried]:
             by_both[attempt.code, house.level].append((house, trust, attempt, hints))
     for (code, level), all_of in sorted(by_both.items()):
         ordered = sorted(all_of, key=lambda each: each[0].began)
-        last, trust, of, hints = ordered[-1]
-        marks = [score for each in ordered if (score := score_of(each[0])) is not None]
+        most = max((each[1] for each in ordered), key=BY_TRUST.index)
+        counted = [each for each in ordered if each[1] == most]
+        last, trust, of, hints = counted[-1]
+        marks = [score for each in counted if (score := score_of(each[0])) is not None]
+        apart = tuple(f"{each[1]}: {_went(each[0])}" for each in ordered if each[1] != most)
         minutes = sum(sum(_spent(each[0]).values()) for each in ordered) / 60_000
         found = sum(len(act["found"]) for act in last.standing)
-        yield Tried(code, level, len(ordered), last, max(marks, default=None), minutes, found, trust, of, hints)
+        yield Tried(code, level, len(ordered), last, max(marks, default=None), minutes, found, trust, of, hints, apart)
 
 
 def _cell(tried: Tried | None) -> str:
     if tried is None:
         return ""
-    mark = tried.last.mark
-    went = _("going on")
-    if mark is not None:
-        went = OUTCOME_NAMES[mark["outcome"]].lower()
-        if mark["outcome"] != "unfinished":
-            n = len(missing_from(tried.last))
-            lacks = ngettext("{n} thing missing", "{n} things missing", n).format(n=n)
-            went = f"{went}, {lacks}, {mark['score']}" if n else f"{mark['score']}, {went}"
+    went = _went(tried.last)
+    if tried.apart:
+        text = _("{trust}: {outcome} (of {n} tries); not counted: {apart}")
+        apart = "; ".join(tried.apart)
+        return text.format(trust=tried.trust, outcome=went, n=tried.attempts, apart=apart)
     return went if tried.attempts == 1 else _("{outcome} (try {n})").format(outcome=went, n=tried.attempts)
+
+
+def _went(house: RecordedHouse) -> str:
+    mark = house.mark
+    if mark is None:
+        return _("going on")
+    went = OUTCOME_NAMES[mark["outcome"]].lower()
+    if mark["outcome"] == "unfinished":
+        return went
+    n = len(missing_from(house))
+    lacks = ngettext("{n} thing missing", "{n} things missing", n).format(n=n)
+    return f"{went}, {lacks}, {mark['score']}" if n else f"{mark['score']}, {went}"
 
 
 def _spent(house: RecordedHouse) -> Counter[Stage]:
