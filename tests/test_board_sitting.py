@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
+import pygame
 import pytest
 from attempts import level_of
 from board_packs import ASSESSOR, a_pack, put
@@ -417,6 +418,22 @@ def test_a_stick_that_can_not_be_written_loses_nothing(tmp_path: Path) -> None:
     person.wait()
     assert "could not be written" in all_text(person)
     assert len(list((tmp_path / "seat" / "results").glob("*.attempt.json"))) == 1
+
+
+def test_a_held_key_is_not_typed_on_the_screen_that_it_opened_and_held_enter_counts_once(tmp_path: Path) -> None:
+    person = at_home(tmp_path / "seat", Clock())
+    held = pygame.event.Event(pygame.KEYDOWN, key=pygame.K_k, mod=0, unicode="k")
+    for _repeat in range(3):
+        person.app.handle(held)
+        person.wait()
+    (entry,) = (each for each in person.tree().walk() if each.name == "Passphrase")
+    assert not entry.value
+    person.app.handle(pygame.event.Event(pygame.KEYUP, key=pygame.K_k, mod=0))
+    person.key("k")
+    (entry,) = (each for each in person.tree().walk() if each.name == "Passphrase")
+    assert len(entry.value) == 1
+    person.app.handle(pygame.event.Event(pygame.KEYDOWN, key=pygame.K_RETURN, mod=0, unicode=""))
+    assert person.app._only_held(pygame.K_RETURN)
 
 
 def test_the_folder_of_a_class_that_is_gone_at_the_close_is_never_made_anew_and_gets_its_result_later(

@@ -63,6 +63,8 @@ class App:
             clock=lambda: self.now_ms, stamp=stamp, seed=seed, full_screen=full_screen,
         )  # fmt: skip
         self.ui.look_up = navigator.words
+        self._down_since: dict[int, tuple[Scene, Callable[[], Widget] | None]] = {}
+        """What was on the screen when each key that is held now was pressed."""
         self.scene: Scene
         self.show(OpeningUp(self.services))
 
@@ -220,7 +222,10 @@ class App:
         if event.type == pygame.QUIT:
             self._quit()
         elif event.type == pygame.KEYDOWN:
-            self._key(event)
+            if not self._only_held(event.key):
+                self._key(event)
+        elif event.type == pygame.KEYUP:
+            self._down_since.pop(event.key, None)
         elif event.type == pygame.MOUSEMOTION:
             self._motion(self._small.under(event.pos))
         elif event.type == pygame.MOUSEBUTTONDOWN and event.button in BUTTONS:
@@ -231,6 +236,13 @@ class App:
             self._wheel(float(event.y))
         elif event.type in {pygame.VIDEORESIZE, pygame.WINDOWEXPOSED, pygame.WINDOWSIZECHANGED}:
             self._fit(pygame.display.get_surface() or self._small.window)
+
+    def _only_held(self, key: int) -> bool:
+        """Whether a key was meant for what was there before, and is held: Enter, or any on another screen."""
+        here = (self.scene, self._dialog)
+        since = self._down_since.setdefault(key, here)
+        first = since is here
+        return not first and (key in {pygame.K_RETURN, pygame.K_KP_ENTER} or since != here)
 
     def _key(self, event: pygame.event.Event) -> None:
         self.ui.show_focus = True

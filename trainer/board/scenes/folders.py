@@ -29,6 +29,7 @@ class _Folders:
         self.title = title
         self.take = take
         self.new = new
+        self.may_make = bool(new)
         self.here = next((each for each in (start, *start.parents) if each.is_dir()), Path.home())
         self.chosen = ""
 
@@ -46,7 +47,7 @@ class _Folders:
         )
         where = Label(_("Now in: {folder}").format(folder=self.here), "body", key="folders/here")
         parts: list[Widget] = [where, listing]
-        if self.new:
+        if self.may_make:
             parts.append(LineEntry(_("A new folder in it"), self.new, self._call, key="folders/new"))
         use = _("Make and use {name}").format(name=self.new) if self.new else _("Use this folder")
         parts.append(

@@ -38,7 +38,7 @@ if TYPE_CHECKING:
     from trainer.site.actions import AnyAction
 
 SILENT = _("Nothing is said of mistakes before the end. There are no hints, and nothing is taken back.")
-AGAIN = _("All that you did is recorded. Choose it again under Assessments to close it.")
+AGAIN = _("All that you did is recorded. Open its folder again under Assessments to close it.")
 YOUR_CODE = _("Your code name, as it is in your assessor's list")
 NO_CODE = _("That is no code name. It has letters, figures, - and _, without spaces. Ask your assessor.")
 NONE_WAITS = _("No assessment waits here. Your assessor puts its pack, and your ticket, into this folder:")
@@ -269,7 +269,7 @@ class InSitting(Assignment):
 
     def before_leaving(self) -> str:
         """How to come back to it."""
-        return _("The sitting is not closed. It is kept: choose it again under Assessments to go on.")
+        return _("The sitting is not closed. It is kept: open its folder again under Assessments to go on.")
 
     def do(self, actions: Sequence[AnyAction]) -> tuple[ActionResult, ...]:
         """Do what one hand does in one go; after the time the sitting is closed instead."""
