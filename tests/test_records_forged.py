@@ -45,7 +45,7 @@ from trainer.records.pack import make_pack, make_ticket
 from trainer.records.people import DAY, erase, keep_for, let_go, overdue
 from trainer.records.proof import prove
 from trainer.records.record_file import read_record, write_record
-from trainer.records.remarks import remarks
+from trainer.records.remarks import remarks, seen_together
 from trainer.records.seal import seal
 from trainer.records.seat import Seat
 from trainer.records.sitting import OpenSitting
@@ -182,6 +182,15 @@ def sat(
         NOON, uuid_of(seed), "wren-07", "assessment", editions(), pack=PACK.signed.hash, ticket=ticket, minutes=90
     )
     return Attempt(chain(first, *more, ended(NOON + until * 60_000)))
+
+
+def test_dates_of_the_future_and_of_before_the_program_are_remarked_on() -> None:
+    made = sat()
+    assert "later than this machine" in seen_together([made], made.ended - 1)[made.id]
+    assert seen_together([made], made.ended) == {}
+    old = Attempt(chain(*[{**each, "at": 0} for each in told_of(made)]))
+    assert any("before there was such a program" in text for text in remarks(old))
+    assert not any("before there was" in text for text in remarks(made))
 
 
 def stopped(minutes: int) -> dict[str, Any]:

@@ -94,10 +94,11 @@ JUDGING = _("Judging again")
 
 def _across(examined: list[Examined]) -> None:
     """Say what only shows where several attempts are looked at together."""
+    from trainer.records.clock import now
     from trainer.records.remarks import seen_together
     from trainer.records.verify import Said
 
-    twice = seen_together({each.attempt.head: each.attempt for each in examined if each.attempt}.values())
+    twice = seen_together({each.attempt.head: each.attempt for each in examined if each.attempt}.values(), now())
     for each in examined:
         if each.attempt is not None and each.attempt.id in twice:
             each.said.append(Said("noticed", twice[each.attempt.id]))

@@ -14,6 +14,8 @@ from trainer.words import _, listed, ngettext
 
 TOO_QUICK, WITHIN = 40, 2_000
 """More separate acts than this within so many ms are not done by hand."""
+FIRST = 1_577_836_800_000
+"""The year 2020 began, ms UTC: before that there was no such program."""
 LEAST_COPIED = 10
 """Fewer acts than this may be the same by chance."""
 STOPPED = 0.1
@@ -33,6 +35,8 @@ def _remarks(attempt: Attempt) -> Iterator[str]:
     times = [int(entry.body["at"]) for entry in attempt.entries]
     if any(later < sooner for sooner, later in pairwise(times)):
         yield _("The machine's clock went back on the way. Its times can't be relied on.")
+    if attempt.began < FIRST:
+        yield _("It is dated before there was such a program. The clock of its machine was wrong.")
     if why := not_by_hand(attempt):
         yield why
     made = ticket_content(attempt).get("made")
@@ -110,11 +114,20 @@ def copies(attempts: Iterable[Attempt]) -> dict[str, str]:
     }
 
 
-def seen_together(attempts: Iterable[Attempt]) -> dict[str, str]:
-    """Return, by id, what shows only where several attempts are looked at: tickets used twice, and copies."""
+def in_the_future(attempt: Attempt, now: int) -> str:
+    """Say that an attempt began or ended after ``now``, ms UTC, or return an empty text."""
+    if max(attempt.began, attempt.ended) <= now:
+        return ""
+    return _("It is dated later than this machine's clock shows. One of the two clocks is wrong.")
+
+
+def seen_together(attempts: Iterable[Attempt], now: int | None = None) -> dict[str, str]:
+    """Return, by id, what an attempt alone does not show: tickets used twice, copies, and dates after ``now``."""
     every = list(attempts)
     used, copied = tickets_used_twice(every), copies(every)
-    return {id_: " ".join(filter(None, (used.get(id_), copied.get(id_)))) for id_ in used | copied}
+    late = {} if now is None else {each.id: text for each in every if (text := in_the_future(each, now))}
+    kinds = (used, copied, late)
+    return {id_: " ".join(kind[id_] for kind in kinds if id_ in kind) for id_ in used | copied | late}
 
 
 def in_one_cell(attempt: Attempt, together: Mapping[str, str]) -> str:

@@ -49,12 +49,16 @@ def attempt_report(
 
 
 def content_of(
-    attempts: Sequence[Proved], trusted: Keys, levels: Sequence[Path], course: Course | None = None
+    attempts: Sequence[Proved],
+    trusted: Keys,
+    levels: Sequence[Path],
+    course: Course | None = None,
+    now: int | None = None,
 ) -> ClassContent:
     """Return what is to be said of a class: of attempts that hold. ``levels`` are files of levels to practise on."""
     labels = [(attempt, *trust_and_why(attempt, trusted)) for attempt in attempts]
     whys = {attempt.head: why for attempt, _trust, why in labels}
-    return class_content([(attempt, trust) for attempt, trust, _why in labels], taught_by(levels), whys, course)
+    return class_content([(attempt, trust) for attempt, trust, _why in labels], taught_by(levels), whys, course, now)
 
 
 def class_report(form: Format, content: ClassContent, palette: Palette, fonts: Fonts) -> bytes:
