@@ -296,6 +296,20 @@ def test_another_ones_work_under_a_code_of_ones_own_is_seen(tmp_path: Path) -> N
     assert "a copy" not in signed + page, "the near miss: the same right order at another's own speed"
 
 
+def test_the_same_acts_in_the_same_order_are_seen_at_any_speed() -> None:
+    def of(code: str, seed: int, apart: int, acts: int = 41, last: int = 0) -> Attempt:
+        at = [*range(acts - 1), acts - 1 + last]
+        done = [acted(NOON + n * apart, n, {"do": "mark", "wall": "A", "at": at[n]}, []) for n in range(acts)]
+        return Attempt(chain(opening(seed, code), house(), *done))
+
+    first = of("wren-07", 1, 900)
+    seen = seen_together([first, of("owl-02", 2, 1700)])
+    assert len(seen) == 2 and "in the same order, as in owl-02" in seen[first.id]
+    for innocent in (of("owl-02", 2, 1700, last=1), of("wren-07", 2, 1700)):
+        assert seen_together([first, innocent]) == {}, "another act, or the same person again"
+    assert seen_together([of("wren-07", 1, 900, 40), of("owl-02", 2, 1700, 40)]) == {}
+
+
 def test_a_ticket_given_to_somebody_else_earns_nothing(tmp_path: Path) -> None:
     results, data = forged_class(tmp_path, built("owl-02", 2, "cd", ticket_of="wren-07"))
     _signed, _page, (listed,) = through_all(tmp_path, results, data)

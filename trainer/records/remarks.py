@@ -18,6 +18,8 @@ FIRST = 1_577_836_800_000
 """The year 2020 began, ms UTC: before that there was no such program."""
 LEAST_COPIED = 10
 """Fewer acts than this may be the same by chance."""
+LEAST_ALIKE = 40
+"""So many acts may be the same in the same order by chance, at each one's own speed."""
 STOPPED = 0.1
 """More of the time allowed than this spent in stops is worth a question."""
 
@@ -114,6 +116,26 @@ def copies(attempts: Iterable[Attempt]) -> dict[str, str]:
     }
 
 
+def same_order(attempts: Iterable[Attempt]) -> dict[str, str]:
+    """Return, by id, what is to be said of attempts that did the same acts in the same order as somebody else's."""
+    by_order: dict[bytes, dict[str, str]] = {}
+    acts_of: dict[str, int] = {}
+    for each in attempts:
+        done = [[house.level, [act["action"] for act in house.acts]] for house in each.houses]
+        acts_of[each.id] = sum(len(house.acts) for house in each.houses)
+        if acts_of[each.id] > LEAST_ALIKE:
+            order = canonical([each.opening.get("pack"), done])
+            by_order.setdefault(hashlib.sha256(order).digest(), {})[each.id] = each.code
+    text = _("Its {n} acts are the same, in the same order, as in {code}. Ask both how they came to that.")
+    found = {}
+    for same in by_order.values():
+        for id_, code in same.items():
+            others = sorted({f"{other} ({one[:8]})" for one, other in same.items() if other != code})
+            if others:
+                found[id_] = text.format(n=acts_of[id_], code=listed(others))
+    return found
+
+
 def in_the_future(attempt: Attempt, now: int) -> str:
     """Say that an attempt began or ended after ``now``, ms UTC, or return an empty text."""
     if max(attempt.began, attempt.ended) <= now:
@@ -126,8 +148,9 @@ def seen_together(attempts: Iterable[Attempt], now: int | None = None) -> dict[s
     every = list(attempts)
     used, copied = tickets_used_twice(every), copies(every)
     late = {} if now is None else {each.id: text for each in every if (text := in_the_future(each, now))}
-    kinds = (used, copied, late)
-    return {id_: " ".join(kind[id_] for kind in kinds if id_ in kind) for id_ in used | copied | late}
+    alike = {id_: text for id_, text in same_order(every).items() if id_ not in copied}
+    kinds = (used, copied, alike, late)
+    return {id_: " ".join(kind[id_] for kind in kinds if id_ in kind) for id_ in used | copied | alike | late}
 
 
 def in_one_cell(attempt: Attempt, together: Mapping[str, str]) -> str:
