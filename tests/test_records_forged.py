@@ -45,7 +45,7 @@ from trainer.records.pack import make_pack, make_ticket
 from trainer.records.people import DAY, erase, keep_for, let_go, overdue
 from trainer.records.proof import prove
 from trainer.records.record_file import read_record, write_record
-from trainer.records.remarks import remarks
+from trainer.records.remarks import remarks, seen_together
 from trainer.records.seal import seal
 from trainer.records.seat import Seat
 from trainer.records.sitting import OpenSitting
@@ -184,6 +184,15 @@ def sat(
     return Attempt(chain(first, *more, ended(NOON + until * 60_000)))
 
 
+def test_dates_of_the_future_and_of_before_the_program_are_remarked_on() -> None:
+    made = sat()
+    assert "later than this machine" in seen_together([made], made.ended - 1)[made.id]
+    assert seen_together([made], made.ended) == {}
+    old = Attempt(chain(*[{**each, "at": 0} for each in told_of(made)]))
+    assert any("before there was such a program" in text for text in remarks(old))
+    assert not any("before there was" in text for text in remarks(made))
+
+
 def stopped(minutes: int) -> dict[str, Any]:
     return gap(NOON + (5 + minutes) * 60_000, NOON + 5 * 60_000, editions())
 
@@ -285,6 +294,20 @@ def test_another_ones_work_under_a_code_of_ones_own_is_seen(tmp_path: Path) -> N
     results, data = forged_class(other, built("wren-07", 1, "ab"), built("owl-02", 2, "cd", apart=901))
     signed, page, _listed = through_all(other, results, data)
     assert "a copy" not in signed + page, "the near miss: the same right order at another's own speed"
+
+
+def test_the_same_acts_in_the_same_order_are_seen_at_any_speed() -> None:
+    def of(code: str, seed: int, apart: int, acts: int = 41, last: int = 0) -> Attempt:
+        at = [*range(acts - 1), acts - 1 + last]
+        done = [acted(NOON + n * apart, n, {"do": "mark", "wall": "A", "at": at[n]}, []) for n in range(acts)]
+        return Attempt(chain(opening(seed, code), house(), *done))
+
+    first = of("wren-07", 1, 900)
+    seen = seen_together([first, of("owl-02", 2, 1700)])
+    assert len(seen) == 2 and "in the same order, as in owl-02" in seen[first.id]
+    for innocent in (of("owl-02", 2, 1700, last=1), of("wren-07", 2, 1700)):
+        assert seen_together([first, innocent]) == {}, "another act, or the same person again"
+    assert seen_together([of("wren-07", 1, 900, 40), of("owl-02", 2, 1700, 40)]) == {}
 
 
 def test_a_ticket_given_to_somebody_else_earns_nothing(tmp_path: Path) -> None:

@@ -118,7 +118,7 @@ def _list(folder: Path) -> None:
     rows = places(folder, found)
     if not rows:
         wrong_call(_("{folder}: no tickets lie in it. Make it with --codes and --key.").format(folder=folder))
-    show(table((_("code"), _("pack"), _("result"), _("code at the close")), [_row(each) for each in rows]))
+    show(table((_("code"), _("pack"), _("result")), [_row(each) for each in rows]))
     for trouble in troubles:
         say(trouble)
     if troubles:
@@ -126,11 +126,16 @@ def _list(folder: Path) -> None:
 
 
 def _row(place: Place) -> tuple[str, ...]:
+    """A ticket's line. The code at the close is not shown: what the file says of itself would vouch for any file."""
+    from trainer.records.verify import covers
+
     if not place.sat:
-        return place.code, place.title, _("ticket given, result missing"), ""
+        return place.code, place.title, _("ticket given, result missing")
     last = place.sat[-1]
-    result = _("closed") if last.closed else _("not closed")
+    result = _("closed; type the code that you wrote down") if last.closed else _("not closed")
+    if any(each.role == "assessor" and covers(each, last) for each in last.seals):
+        result = _("counter-signed")
     if len(place.sat) > 1:
         n = len(place.sat)
         result = ngettext("{n} result of one ticket", "{n} results of one ticket", n).format(n=n)
-    return place.code, place.title, result, last.head_code if last.closed else ""
+    return place.code, place.title, result

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 import os
+import sys
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
@@ -109,7 +110,12 @@ def passphrase(file: Path | None, *, new: bool = False) -> str:
     """Return a passphrase, from a file's first line or typed unseen; a ``new`` one is typed twice."""
     if file is not None:
         return file_bytes(file).decode("utf-8", errors="replace").split("\n")[0].rstrip("\r")
-    return str(typer.prompt(_("Passphrase"), hide_input=True, confirmation_prompt=new, err=True))
+    try:
+        return str(typer.prompt(_("Passphrase"), hide_input=True, confirmation_prompt=new, err=True))
+    except typer.Abort:
+        if sys.stdin.isatty():
+            raise
+        wrong_call(_("Nobody can type the passphrase here. Give a file with it: --passphrase-file FILE."))
 
 
 def seat_key(data: Path | None) -> PrivateKey:

@@ -130,17 +130,19 @@ def _attempt(
 
 def _together(found: Found) -> dict[str, str]:
     """What shows only where all of them are looked at, by id."""
+    from trainer.records.clock import now
     from trainer.records.remarks import seen_together
 
-    return seen_together(attempt for attempt, _later in found)
+    return seen_together((attempt for attempt, _later in found), now())
 
 
 def _class(form: Format, found: Found, trusted: dict[str, str], missing: tuple[str, ...]) -> tuple[bytes, str]:
+    from trainer.records.clock import now
     from trainer.report.write import class_report, content_of
     from trainer.shipped import level_paths
     from trainer.shipped.course import course
 
-    content = content_of([attempt for attempt, _later in found], trusted, level_paths(), course(), missing)
+    content = content_of([attempt for attempt, _later in found], trusted, level_paths(), course(), missing, now())
     people = len(content.where)
     said = f"{ngettext('{n} code name', '{n} code names', people).format(n=people)}, {attempts_counted(len(found))}"
     return class_report(form, content, light(), type_files()), said

@@ -78,7 +78,7 @@ def _signed(due: Sequence[Given], among: Sequence[Given], key: Path, passphrase_
     from trainer.records.record_file import write_record
     from trainer.records.remarks import remarks, seen_together
 
-    together = seen_together({each.attempt.head: each.attempt for each in among}.values())
+    together = seen_together({each.attempt.head: each.attempt for each in among}.values(), now())
     with records_explained():
         signer = private_key(key, passphrase_file)
         for each in due:

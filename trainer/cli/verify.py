@@ -94,10 +94,11 @@ JUDGING = _("Judging again")
 
 def _across(examined: list[Examined]) -> None:
     """Say what only shows where several attempts are looked at together."""
+    from trainer.records.clock import now
     from trainer.records.remarks import seen_together
     from trainer.records.verify import Said
 
-    twice = seen_together({each.attempt.head: each.attempt for each in examined if each.attempt}.values())
+    twice = seen_together({each.attempt.head: each.attempt for each in examined if each.attempt}.values(), now())
     for each in examined:
         if each.attempt is not None and each.attempt.id in twice:
             each.said.append(Said("noticed", twice[each.attempt.id]))
@@ -167,8 +168,8 @@ def _for_people(examined: list[Examined]) -> str:
         head = text.format(code=one.code if one else "", attempt=one.id if one else "", trust=each.trust)
         lines = [f"  {SIGNS[said.state]}  {said.text}" for said in each.said if said.state in SIGNS]
         noticed = [f"    {said.text}" for said in each.said if said.state not in SIGNS]
-        parts.append(
-            "\n".join([head, *lines, *([_("  Worth a look before anything is signed:")] if noticed else []), *noticed])
-        )
+        signed = one is not None and any(seal.role == "assessor" for seal in one.seals)
+        worth = _("  Worth a look, though it is signed:") if signed else _("  Worth a look before anything is signed:")
+        parts.append("\n".join([head, *lines, *([worth] if noticed else []), *noticed]))
     limits = "\n".join([_("What no record from such a machine can show:"), *(f"  {limit}" for limit in LIMITS)])
     return "\n\n".join([*parts, limits])

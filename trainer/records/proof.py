@@ -42,7 +42,7 @@ class Proof:
 PROVED = Proof(True)
 Looked = tuple[tuple[Proof, ...], tuple[str, ...], tuple[int, ...], str]
 """The proofs of an attempt's houses, the remarks on its course, each house's hints, and why no hand did it."""
-_FORM = 3
+_FORM = 4
 """Of what is kept; another number makes what was kept before be looked at anew."""
 
 

@@ -14,8 +14,12 @@ from trainer.words import _, listed, ngettext
 
 TOO_QUICK, WITHIN = 40, 2_000
 """More separate acts than this within so many ms are not done by hand."""
+FIRST = 1_577_836_800_000
+"""The year 2020 began, ms UTC: before that there was no such program."""
 LEAST_COPIED = 10
 """Fewer acts than this may be the same by chance."""
+LEAST_ALIKE = 40
+"""So many acts may be the same in the same order by chance, at each one's own speed."""
 STOPPED = 0.1
 """More of the time allowed than this spent in stops is worth a question."""
 
@@ -33,6 +37,8 @@ def _remarks(attempt: Attempt) -> Iterator[str]:
     times = [int(entry.body["at"]) for entry in attempt.entries]
     if any(later < sooner for sooner, later in pairwise(times)):
         yield _("The machine's clock went back on the way. Its times can't be relied on.")
+    if attempt.began < FIRST:
+        yield _("It is dated before there was such a program. The clock of its machine was wrong.")
     if why := not_by_hand(attempt):
         yield why
     made = ticket_content(attempt).get("made")
@@ -110,11 +116,41 @@ def copies(attempts: Iterable[Attempt]) -> dict[str, str]:
     }
 
 
-def seen_together(attempts: Iterable[Attempt]) -> dict[str, str]:
-    """Return, by id, what shows only where several attempts are looked at: tickets used twice, and copies."""
+def same_order(attempts: Iterable[Attempt]) -> dict[str, str]:
+    """Return, by id, what is to be said of attempts that did the same acts in the same order as somebody else's."""
+    by_order: dict[bytes, dict[str, str]] = {}
+    acts_of: dict[str, int] = {}
+    for each in attempts:
+        done = [[house.level, [act["action"] for act in house.acts]] for house in each.houses]
+        acts_of[each.id] = sum(len(house.acts) for house in each.houses)
+        if acts_of[each.id] > LEAST_ALIKE:
+            order = canonical([each.opening.get("pack"), done])
+            by_order.setdefault(hashlib.sha256(order).digest(), {})[each.id] = each.code
+    text = _("Its {n} acts are the same, in the same order, as in {code}. Ask both how they came to that.")
+    found = {}
+    for same in by_order.values():
+        for id_, code in same.items():
+            others = sorted({f"{other} ({one[:8]})" for one, other in same.items() if other != code})
+            if others:
+                found[id_] = text.format(n=acts_of[id_], code=listed(others))
+    return found
+
+
+def in_the_future(attempt: Attempt, now: int) -> str:
+    """Say that an attempt began or ended after ``now``, ms UTC, or return an empty text."""
+    if max(attempt.began, attempt.ended) <= now:
+        return ""
+    return _("It is dated later than this machine's clock shows. One of the two clocks is wrong.")
+
+
+def seen_together(attempts: Iterable[Attempt], now: int | None = None) -> dict[str, str]:
+    """Return, by id, what an attempt alone does not show: tickets used twice, copies, and dates after ``now``."""
     every = list(attempts)
     used, copied = tickets_used_twice(every), copies(every)
-    return {id_: " ".join(filter(None, (used.get(id_), copied.get(id_)))) for id_ in used | copied}
+    late = {} if now is None else {each.id: text for each in every if (text := in_the_future(each, now))}
+    alike = {id_: text for id_, text in same_order(every).items() if id_ not in copied}
+    kinds = (used, copied, alike, late)
+    return {id_: " ".join(kind[id_] for kind in kinds if id_ in kind) for id_ in used | copied | alike | late}
 
 
 def in_one_cell(attempt: Attempt, together: Mapping[str, str]) -> str:

@@ -23,11 +23,11 @@ whether marked or not. What is of the whole attempt, from ``quiz_right`` on, sta
 its end what is to be remarked on its course, and how the board was eased."""
 
 
-def as_csv(attempts: Iterable[tuple[Attempt, str, str]]) -> str:
+def as_csv(attempts: Iterable[tuple[Attempt, str, str]], now: int | None = None) -> str:
     """Return attempts that hold, each with its label of trust and the reason for it, as CSV."""
     every = list(attempts)
     times = tries(attempt for attempt, _trust, _why in every)
-    together = seen_together(attempt for attempt, _trust, _why in every)
+    together = seen_together((attempt for attempt, _trust, _why in every), now)
     rows: list[Sequence[object]] = [COLUMNS]
     for attempt, trust, why in every:
         seen = in_one_cell(attempt, together)

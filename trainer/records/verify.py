@@ -103,6 +103,11 @@ def _judged(judged: Judged, moved: bool) -> Said:
         if judged.then is None:
             return Said("holds", _("{level}: not marked; its actions show what was recorded.").format(level=level))
         text = _("{level}: judged again, it comes to the same mark, {score} ({outcome}).")
+        if moved:
+            text = _(
+                "{level}: judged again, it comes to the same mark, {score} ({outcome}). "
+                "It was made under another edition of the layout or rules."
+            )
         return Said("holds", text.format(level=level, score=now[0], outcome=now[1]))
     then = judged.then or (_("none"), _("not marked"))
     said = {"level": level, "then": then[0], "was": then[1], "now": now[0], "is_": now[1]}

@@ -120,6 +120,7 @@ def class_content(
     whys: Mapping[bytes, str] | None = None,
     course: Course | None = None,
     missing: Sequence[str] = (),
+    now: int | None = None,
 ) -> ClassContent:
     """Return what is to be said of attempts that hold, each with its label of trust.
 
@@ -144,7 +145,7 @@ def class_content(
     )
     papers = tuple(_papers(attempts))
     broken = _broken(attempts)
-    together = seen_together(attempt for attempt, _trust in attempts)
+    together = seen_together((attempt for attempt, _trust in attempts), now)
     return ClassContent(
         _("Class report"), facts, (NO_NAMES, NO_CLAIM, CAUTION), levels, where,
         (_broken_chart(broken, len(codes)), _stage_chart(attempts), _house_chart(tried)), papers,

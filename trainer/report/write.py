@@ -54,6 +54,7 @@ def content_of(
     levels: Sequence[Path],
     course: Course | None = None,
     missing: Sequence[str] = (),
+    now: int | None = None,
 ) -> ClassContent:
     """Return what is to be said of a class: of attempts that hold. ``levels`` are files of levels to practise on.
 
@@ -62,7 +63,7 @@ def content_of(
     labels = [(attempt, *trust_and_why(attempt, trusted)) for attempt in attempts]
     whys = {attempt.head: why for attempt, _trust, why in labels}
     return class_content(
-        [(attempt, trust) for attempt, trust, _why in labels], taught_by(levels), whys, course, missing
+        [(attempt, trust) for attempt, trust, _why in labels], taught_by(levels), whys, course, missing, now
     )
 
 

@@ -29,7 +29,7 @@ from trainer.cli.given import faulty, say, show, wrong_call
 from trainer.cli.options import argument, option, out_option
 from trainer.cli.progress import progress
 from trainer.cli.records.look import OfCode
-from trainer.records.clock import moment
+from trainer.records.clock import moment, now
 from trainer.words import _, listed, ngettext
 
 if TYPE_CHECKING:
@@ -104,7 +104,7 @@ def _batches(attempts: Iterable[Attempt]) -> Iterator[list[Attempt]]:
 def _taken(store: Store, batch: list[Attempt], troubles: list[str], seen: list[str]) -> Iterator[str]:
     """Take attempts in; yield what came of each, and say what was left out and what is worth a look."""
     from trainer.records.collect import take_in
-    from trainer.records.remarks import remarks
+    from trainer.records.remarks import in_the_future, remarks
 
     for each in take_in(store, batch):
         if each.fate == "other":
@@ -112,7 +112,11 @@ def _taken(store: Store, batch: list[Attempt], troubles: list[str], seen: list[s
             more = _("One of the two is false. 'trainer records erase {other}' makes room for this one.")
             troubles.append((text + more).format(id=each.attempt.id, code=each.attempt.code, other=each.under))
         elif each.fate not in ("known", "erased"):
-            seen += [remarked(each.attempt, text) for text in remarks(each.attempt)]
+            seen += [
+                remarked(each.attempt, text)
+                for text in (*remarks(each.attempt), in_the_future(each.attempt, now()))
+                if text
+            ]
         yield each.fate
 
 
@@ -158,7 +162,7 @@ def export(
                 for attempt in every:
                     write_whole(output / file_name(attempt), write_record(attempt))
             case Form.csv:
-                table = as_csv((attempt, *trust_and_why(attempt, trusted)) for attempt in every)
+                table = as_csv(((attempt, *trust_and_why(attempt, trusted)) for attempt in every), now())
                 write_whole(output, table.encode("utf-8"))
             case Form.lines:
                 write_whole(output, b"".join(as_lines(every)))
