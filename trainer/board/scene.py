@@ -107,5 +107,6 @@ class Scene:
         return next((r for r in self.order if any(w.key == key for w in self.roots[r].walk())), "")
 
     def nodes(self) -> tuple[Node, ...]:
-        """Return the regions as nodes."""
-        return tuple(self.roots[region].node(self.ui) for region in self.order)
+        """Return the regions that have room as nodes."""
+        roots = (self.roots[region] for region in self.order)
+        return tuple(root.node(self.ui) for root in roots if root.rect.height)

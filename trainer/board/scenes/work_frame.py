@@ -182,6 +182,8 @@ def strip(work: Building) -> Widget:
     refused = bool(work.refusal) and work.message == work.refusal
     message = Beside(label, Sign("stop", _("Refused")), left=True) if refused else label
     look, place = work.ui.look, places_of_regions(work, work.size)["strip"]
+    if not place.height:
+        return Pad(Column([]), pad=0, ground="paper", name=_("Strip"), key="strip")
     room = place.width - look.px(SIDE_VIEW + 3 * 12)
     # What was said comes before the truss from the side: words that are cut off help nobody.
     if not _truss_wanted(work) or len(look.wrap(work.message, "body", room)) >= STRIP_LINES:
