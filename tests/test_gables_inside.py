@@ -26,7 +26,7 @@ from trainer.picture.model import Line, flat
 from trainer.picture.model import Polygon as Drawn
 from trainer.picture.section import section
 from trainer.picture.space import Turn
-from trainer.plan import DutchGable, PlatePlan, dutch_faults, plan_faults, roof_parts
+from trainer.plan import DutchGable, PlatePlan, dutch_faults, plan_faults, roof_parts, round_corners
 from trainer.report.dxf import to_dxf
 from trainer.roof import RoofSpec, distance, solve
 
@@ -97,6 +97,19 @@ def test_layouts_over_drawn_plans_obey_what_any_right_layout_obeys():
         assert faults(layout) == [], seed
         assert {m.kind for m in layout.members}.isdisjoint({"girder", "saddle"})
     assert refused <= len(PLANS) * REFUSED / 100
+
+
+@pytest.mark.parametrize("turn", TURNS.values(), ids=TURNS)
+def test_a_gable_whose_line_comes_to_a_higher_wall_needs_no_girder_there(turn):
+    """Each part ends with a truss of its own at the line: the gable truss, and a half truss on the ledger under it."""
+    outline = ((0, 0), (12_640, 0), (12_640, 10_840), (5640, 10_840), (5640, 5550), (0, 5550))
+    plan = turned(PlatePlan(outline, 90, frozenset("E"), against=frozenset("AB")), turn, (1230, -770))
+    assert not plan_faults(plan.outline, sorted(plan.gables), (), sorted(plan.against))
+    assert len(roof_parts(plan)) == 2
+    assert round_corners(plan) == ()
+    layout = laid(plan)
+    assert faults(layout) == []
+    assert {m.kind for m in layout.members}.isdisjoint({"girder", "saddle"})
 
 
 @pytest.mark.parametrize("turn", TURNS.values(), ids=TURNS)

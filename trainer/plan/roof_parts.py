@@ -79,16 +79,20 @@ class RoundCorner:
 
 
 def round_corners(plan: PlatePlan) -> tuple[RoundCorner, ...]:
-    """Return where a sound plan's roof goes round the corners of higher walls."""
+    """Return where a sound plan's roof goes round the corners of higher walls.
+
+    A gable's line may come to a higher wall too, but not from the inside corner between two.
+    """
+    walls = plan.walls
+    corners = {w.a for w in walls if w.against and walls[w.index - 1].against and not plan.convex(w.index)}
     found = []
-    for part in roof_parts(plan) if plan.against else ():
+    for part in roof_parts(plan) if corners else ():
         for step in (wall for wall in part.walls if wall.step):
-            before, after = part.walls[step.index - 1], part.walls[(step.index + 1) % len(part.walls)]
-            if before.against == after.against:
+            corner = next((end for end in (step.a, step.b) if end in corners), None)
+            if corner is None:
                 continue
             low = 0 if step.inward[1] else 1
             start, stop = sorted((step.a[low], step.b[low]))
-            corner = step.a if before.against else step.b
             axis: Literal["x", "y"] = "x" if low == 0 else "y"
             inward = step.inward[1 - low]
             found.append(RoundCorner(axis, step.a[1 - low], start, stop, corner[low] == stop, inward))
