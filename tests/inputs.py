@@ -22,6 +22,7 @@ from trainer.board.tools.hand import FIRST_CORNER, OTHER_CORNER, yard
 from trainer.board.tools.panel import DO_IT
 from trainer.board.tools.plan import SLUNG_NAMES
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS, stage_of
+from trainer.board.tools.unbrace import lengths_of
 from trainer.board.widgets import Choice
 from trainer.plan import Point
 from trainer.rules.judge import judge
@@ -538,7 +539,9 @@ class QuickMouse(ByMouse):
         tool = self.person.work.tools["unbrace"]
         self.take_up("unbrace")
         if tool.row != piece_of(self.person.work, action):
-            self._on_truss(action.tags[0])
+            number = int(piece_of(self.person.work, action))
+            strut = next(strut for piece, strut in lengths_of(self.person.work.site) if piece == number)
+            self.aim(_between(strut.a[:2], strut.b[:2], 0.5), lambda: True)
         if tool.row != piece_of(self.person.work, action):
             self.person.click_row("Bracing", piece_of(self.person.work, action))
         self.go_on()

@@ -84,3 +84,17 @@ def test_every_shipped_row_that_is_long_enough_is_braced_both_ways_on_each_slope
             rises = {p.finish[lines.along] > p.start[lines.along] for p in own}
             assert own and {want.tag for p in own for want in p.wants} == {m.tag for m in full}
             assert len(rises) == 2 or length < 0.58 * lines.half
+
+
+@pytest.mark.parametrize("name", LEVELS)
+def test_every_brace_has_its_foot_under_the_roof_of_its_own_row(name):
+    """A plate may go on past the face of a gable over a lower roof: what is tied down there is under the other roof."""
+    layout, level = layout_of(name), level_of(name)
+    rows = {lines.row: lines for lines in row_lines(layout)}
+    rects = {wing.id: wing.rect for wing in layout.wings}
+    for piece in bracing_plan(layout, level.bracing.spec()):
+        if piece.kind == "roof brace":
+            lines = rows[piece.row]
+            rect = rects[lines.members[0].wing]
+            for end in (piece.start, piece.finish):
+                assert rect[lines.along] <= end[lines.along] <= rect[lines.along + 2], piece.name

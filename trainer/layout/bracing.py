@@ -158,7 +158,10 @@ def _roof_brace(lines: RowLines, side: Side, us: tuple[float, float]) -> Restrai
 
 
 def _foot(layout: Layout, lines: RowLines, side: Side, u: float) -> Bearing:
-    """What a roof brace can be tied down to at ``u`` on that side."""
+    """What a roof brace can be tied down to at ``u`` on that side, under the row's own roof."""
+    rect = next(wing.rect for wing in layout.wings if wing.id == lines.members[0].wing)
+    if not rect[lines.along] <= u <= rect[lines.along + 2]:
+        return ""  # the plate may go on, but under the roof of another part
     x, y = lines.spot(round(u), lines.eave(side))
     for wall in layout.house.plan.walls:
         if min(wall.a[0], wall.b[0]) <= x <= max(wall.a[0], wall.b[0]) and (

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from trainer.board.snap import along_truss
@@ -11,7 +12,7 @@ from trainer.board.tools.panel import Screen, faint
 from trainer.board.tools.tool import TrussTool, Wanted
 from trainer.board.widgets import Row, Widget
 from trainer.picture.solids import Stander
-from trainer.picture.struts import struts
+from trainer.picture.struts import Strut, struts
 from trainer.plan import Point
 from trainer.roof.model import Point3
 from trainer.session.runs import strike_alike
@@ -46,6 +47,19 @@ def pieces_on(site: Site) -> list[Bracework]:
         *(Bracework(piece.kind, piece.tags, piece.every, piece.to) for piece in site.bracing),
         *(Bracework("roof brace", tuple(tag for tag, _run in piece.crosses)) for piece in roof),
     ]
+
+
+def lengths_of(site: Site) -> Iterator[tuple[int, Strut]]:
+    """Yield each length, as it is drawn, of what can be taken off, after the number of its piece in ``pieces_on``."""
+    solids = Stander(site.layout).solids(site)
+    bare = changed(site, bracing=(), strings=(), permanent=())
+    roof = (piece for piece in site.permanent if piece.kind == "roof brace")
+    alone = [
+        *(changed(bare, bracing=(piece,)) for piece in site.bracing),
+        *(changed(bare, permanent=(piece,)) for piece in roof),
+    ]
+    for number, one in enumerate(alone):
+        yield from ((number, strut) for strut in struts(one, solids))
 
 
 @dataclass
@@ -138,16 +152,7 @@ class UnbraceTool(TrussTool[Unbrace]):
 
     def _nearest(self, place: Point) -> tuple[float, int]:
         """Return how far the nearest piece of bracing is from a place as the plan shows it, mm, and its number."""
-        site, solids = self.site, Stander(self.site.layout).solids(self.site)
-        bare = changed(site, bracing=(), strings=(), permanent=())
-        roof = (piece for piece in site.permanent if piece.kind == "roof brace")
-        alone = [
-            *(changed(bare, bracing=(piece,)) for piece in site.bracing),
-            *(changed(bare, permanent=(piece,)) for piece in roof),
-        ]
-        found = (
-            (_off(place, strut.a, strut.b), number) for number, one in enumerate(alone) for strut in struts(one, solids)
-        )
+        found = ((_off(place, strut.a, strut.b), number) for number, strut in lengths_of(self.site))
         return min(found, default=(math.inf, -1))
 
     def press_truss(self, place: Point, tag: str) -> None:
