@@ -31,7 +31,7 @@ from trainer.report.dxf import to_dxf
 from trainer.roof import RoofSpec, distance, solve
 
 HABITS = ((600, 1800), (900, 2400), (600, 2400), (450, 1500))
-DRAWN = range(by_size(14, 300, 300))
+DRAWN = range(by_size(14, 80, 300))
 REFUSED = 3
 """Of a hundred drawn plans, at most so many are refused: ends too short for a hip beside a gable."""
 

@@ -121,7 +121,7 @@ def test_through_trusses_stand_no_closer_than_rule_8_lets_them(home):
 
 
 HABITS = ((600, 1800), (900, 2400), (600, 2400), (450, 1500))
-DRAWN = range(by_size(60, 200, 200))
+DRAWN = range(by_size(60, 120, 200))
 REFUSED = 1.5
 """Of a hundred drawn homes, at most so many are refused."""
 

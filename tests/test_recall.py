@@ -20,7 +20,7 @@ BY_SIZE = sorted(LEVELS, key=lambda level: len(layout_of(level).members))
 """Every level, the smallest first."""
 TRIED = BY_SIZE[: by_size(24, len(BY_SIZE), len(BY_SIZE))]
 """The levels that mistakes are planted on."""
-TRUSSES = by_size(400, 2400, 0)
+TRUSSES = by_size(400, 1600, 0)
 """Of a level with more trusses than this shared out among its rules, fewer rules are sampled."""
 
 

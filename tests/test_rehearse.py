@@ -25,7 +25,7 @@ from trainer.rules import all_rules, judge
 from trainer.site import Conditions, Job, Refused, Stand, act, shape, start, uplift, write_diary
 from trainer.terms import STAGES
 
-RIGHT_ORDERS = by_size(1, 20, 20)
+RIGHT_ORDERS = by_size(1, 8, 20)
 HOUSES = by_size(7, 14, 14)
 EVERY = by_size(18, 1, 1)
 """On each level every so many of the mistakes are planted, from another one on."""

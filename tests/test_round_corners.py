@@ -16,7 +16,7 @@ from trainer.plan import PlatePlan, plan_faults, roof_parts, wall_name
 from trainer.roof import RoofSpec, distance, solve
 
 HABITS = ((600, 1800), (900, 2400), (600, 2400), (450, 1500))
-DRAWN = range(by_size(24, 250, 250))
+DRAWN = range(by_size(24, 80, 250))
 REFUSED = 2
 """Of a hundred drawn plans, at most so many are refused."""
 
