@@ -5,7 +5,9 @@ from __future__ import annotations
 import time
 
 from trainer.records.errors import WrongClock
-from trainer.records.shape import LAST_MOMENT
+
+LAST_MOMENT = 253_402_300_799_999
+"""The last ms of the year 9999: no calendar of ours goes further."""
 
 
 def now() -> int:

@@ -119,20 +119,18 @@ def copies(attempts: Iterable[Attempt]) -> dict[str, str]:
 def same_order(attempts: Iterable[Attempt]) -> dict[str, str]:
     """Return, by id, what is to be said of attempts that did the same acts in the same order as somebody else's."""
     by_order: dict[bytes, dict[str, str]] = {}
-    acts_of: dict[str, int] = {}
     for each in attempts:
         done = [[house.level, [act["action"] for act in house.acts]] for house in each.houses]
-        acts_of[each.id] = sum(len(house.acts) for house in each.houses)
-        if acts_of[each.id] > LEAST_ALIKE:
+        if sum(len(house.acts) for house in each.houses) > LEAST_ALIKE:
             order = canonical([each.opening.get("pack"), done])
             by_order.setdefault(hashlib.sha256(order).digest(), {})[each.id] = each.code
-    text = _("Its {n} acts are the same, in the same order, as in {code}. Ask both how they came to that.")
+    text = _("Its acts are the same, in the same order, as in {code}. Ask both how they came to that.")
     found = {}
     for same in by_order.values():
         for id_, code in same.items():
             others = sorted({f"{other} ({one[:8]})" for one, other in same.items() if other != code})
             if others:
-                found[id_] = text.format(n=acts_of[id_], code=listed(others))
+                found[id_] = text.format(code=listed(others))
     return found
 
 

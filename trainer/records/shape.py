@@ -8,6 +8,7 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from trainer.read.document import path_of
 from trainer.read.schema_walk import WANTED, find, schema_of, wanted
+from trainer.records.clock import LAST_MOMENT
 from trainer.words import _, ngettext
 
 LARGEST = 2**53 - 1
@@ -16,8 +17,6 @@ Whole = Annotated[
     int,
     Field(ge=0, le=LARGEST, json_schema_extra={WANTED: _("a whole number from 0 to {most}").format(most=LARGEST)}),
 ]
-LAST_MOMENT = 253_402_300_799_999
-"""The last ms of the year 9999: no calendar of ours goes further."""
 Moment = Annotated[
     int, Field(ge=0, le=LAST_MOMENT, json_schema_extra={WANTED: _("a time in ms, from the year 1970 to 9999")})
 ]

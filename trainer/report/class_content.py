@@ -212,7 +212,11 @@ def _cell(tried: Tried | None) -> str:
         return ""
     went = _went(tried.last)
     if tried.apart:
-        text = _("{trust}: {outcome} (of {n} tries); not counted: {apart}")
+        text = ngettext(
+            "{trust}: {outcome} (of {n} try); not counted: {apart}",
+            "{trust}: {outcome} (of {n} tries); not counted: {apart}",
+            tried.attempts,
+        )
         apart = "; ".join(tried.apart)
         return text.format(trust=tried.trust, outcome=went, n=tried.attempts, apart=apart)
     return went if tried.attempts == 1 else _("{outcome} (try {n})").format(outcome=went, n=tried.attempts)
