@@ -5,11 +5,10 @@ from functools import cache
 
 import pytest
 from sizes import some
-from ten_days import ten_days
+from ten_days import course, level_of, ten_days
 
 from trainer.course import (
     Build,
-    Course,
     CourseStep,
     Done,
     FinishIt,
@@ -23,31 +22,16 @@ from trainer.course import (
 from trainer.course.sittings import BUILDING_MINUTES, next_sitting
 from trainer.course.today import FEWEST_REVIEWS, MOST_A_DAY, MOST_REVIEWS, with_done
 from trainer.film import film_of
-from trainer.layout import Layout, lay_out
-from trainer.level import Level, parse_level
 from trainer.order import Step
 from trainer.quiz.history import Seen
 from trainer.read import Faulty
 from trainer.rules import all_rules
 from trainer.session import Session
-from trainer.shipped import course_path, find_level, level_paths, style_texts
+from trainer.shipped import course_path, level_paths
 from trainer.site import done, step_actions
 
 HOUSES = [path.stem for path in level_paths()]
 NOW = datetime(2026, 3, 2, 9, tzinfo=UTC)
-
-
-@cache
-def level_of(house: str) -> tuple[Level, Layout]:
-    path = find_level(house)
-    level = parse_level(path.read_bytes(), path.name, style_texts(path))
-    return level, lay_out(level.house())
-
-
-@cache
-def course() -> Course:
-    path = course_path()
-    return parse_course(path.read_bytes(), path.name, HOUSES)
 
 
 @cache

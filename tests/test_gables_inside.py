@@ -47,18 +47,6 @@ def drawn(seed):
     if far == wide:
         outline = [(0, 0), (long, 0), (long, low), (long + out, low), (long + out, wide), (0, wide)]
         gables = "B"
-    elif far < wide:
-        outline = [
-            (0, 0),
-            (long, 0),
-            (long, low),
-            (long + out, low),
-            (long + out, far),
-            (long, far),
-            (long, wide),
-            (0, wide),
-        ]
-        gables = "BF"
     else:
         outline = [
             (0, 0),
