@@ -424,10 +424,10 @@ def test_the_views_beside_the_sheet_follow_what_is_held() -> None:
     a, b = scene.plan.to_window((6000, 7200)), scene.plan.to_window((6000, 9600))
     handle = person.app.handle
     handle(pygame.event.Event(pygame.MOUSEBUTTONDOWN, pos=a, button=1))
-    person.wait(4)
+    person.wait(10)
     span = scene.section.camera.box[2]
     handle(pygame.event.Event(pygame.MOUSEMOTION, pos=b, rel=(0, 0), buttons=(1, 0, 0)))
-    person.wait(4)
+    person.wait(10)
     assert scene.table.drawing.corners[2] == (12_000, 7200)
     assert scene.section.camera.box[2] > span + 2000
     ahead = scene.table.seen.layout

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from functools import partial
+from itertools import chain
 from textwrap import shorten
 from typing import Literal
 
@@ -66,11 +67,12 @@ class DrawingTable(Scene):
         self.tab: Tab = "house"
         self.view: View = "sheet"
         self._held: Act | None = None
-        self._steps: list[Callable[[], None]] = []
+        self._steps: Iterator[None] = iter(())
         self.typed = ""
         self.fault = ""
         self.entries: dict[str, float] = {}
         self._was_closed = self.table.drawing.closed
+        self._drawn = self.table.study
         super().__init__(services)
         self.table.changed = self._changed
         kept = kept_sheet(data)
@@ -206,7 +208,9 @@ class DrawingTable(Scene):
 
     def _changed(self) -> None:
         self._held, self._steps = None, self._views()
-        self.plan.invalidate()
+        if self.table.study is not self._drawn:  # else a wall was chosen, say: that is drawn over the sheet
+            self._drawn = self.table.study
+            self.plan.invalidate()
         closes, self._was_closed = self.table.drawing.closed and not self._was_closed, self.table.drawing.closed
         keep_in_sight(self.plan.camera, self.table.drawing, closes=closes)
         self.refresh()
@@ -229,15 +233,18 @@ class DrawingTable(Scene):
 
     def _follow_hand(self) -> None:
         """Show beside the sheet what it would be if what is held were let go; a step a frame, so that none is long."""
-        act = self.hand.held if self.table.drawing.closed else None
-        if not self._steps and act != self._held:
-            self._held, self._steps = act, [lambda: self.table.look_ahead(act), *self._views()]
-        if self._steps:
-            self._steps.pop(0)()
+        if next(self._steps, self) is self:
+            act = self.hand.held if self.table.drawing.closed else None
+            if act != self._held:
+                self._held, self._steps = act, chain(self.table.look_ahead(act), self._views())
 
-    def _views(self) -> list[Callable[[], None]]:
-        """What lets the views beside the sheet show what is drawn now."""
-        return [self.angled.follow, lambda: self.section.follow(*self.table.chosen)]
+    def _views(self) -> Iterator[None]:
+        """Let the views beside the sheet show what is drawn now, each in a frame of its own."""
+        yield
+        self.angled.follow()
+        yield
+        self.section.follow(*self.table.chosen)
+        yield
 
     def look_changed(self) -> None:
         for view in (self.plan, self.angled, self.section):

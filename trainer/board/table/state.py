@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Literal
@@ -124,10 +124,10 @@ class Table:
         """Return the wall that starts where the chosen one did: it has another letter where a corner came before it."""
         return after.names[after.corners.index(start)] if start in after.corners else self.wall
 
-    def look_ahead(self, act: Act | None) -> None:
-        """See what an act would make of the sheet, without doing it; None looks no further."""
+    def look_ahead(self, act: Act | None) -> Iterator[None]:
+        """See what an act would make of the sheet, without doing it, in short steps; None looks no further."""
         try:
-            self.ahead = glance(act.on(self.drawing), self.styles) if act is not None else None
+            self.ahead = (yield from glance(act.on(self.drawing), self.styles)) if act is not None else None
         except CannotDraw:
             self.ahead = None
 
