@@ -93,7 +93,7 @@ def number_entry(ui: Ui, got: list[float]) -> NumberEntry:
     return entry
 
 
-def test_an_entry_is_nudged_by_arrows_and_its_two_ends_and_by_the_wheel_once_one_is_in_it(ui: Ui) -> None:
+def test_an_entry_is_nudged_by_arrows_and_its_two_ends_and_by_the_wheel_over_them(ui: Ui) -> None:
     got: list[float] = []
     entry = number_entry(ui, got)
     less, more = entry.steppers(ui)
@@ -105,7 +105,8 @@ def test_an_entry_is_nudged_by_arrows_and_its_two_ends_and_by_the_wheel_once_one
         entry.on_press(ui, stepper.center, 1)
         entry.on_release(ui, stepper.center, 1)
     ui.focus = entry.key
-    assert entry.on_wheel(ui, -1, (5, 5))
+    assert not entry.on_wheel(ui, -1, (5, 5))
+    assert entry.on_wheel(ui, -1, less.center)
     assert got == [610, 500, 610, 590, 590]
 
 

@@ -44,6 +44,8 @@ TOOL_HINTS: Mapping[Tool, str] = {
     "inside": _("Press where the wall begins, and drag to its end. A press on one takes it out."),
     "danger": _("Press where the danger lies, or the wall that it is on. Press again to take it away."),
 }
+OVER_IT = _("The trusses are taken to run from the beam to the far wall. No wall inside carries one.")
+"""What is assumed of the wall behind a beam on posts."""
 SCALE = _("Lines are 1 m apart, strong ones 5 m.")
 MOST_DIGITS = 7
 GRIDS = (1000, 500, 100, 50, 10)
@@ -212,6 +214,9 @@ class Table:
         """Let the chosen wall be of a kind."""
         if self.wall:
             self.act(SetKind(self.wall, kind))
+            if kind == "beam" and not self.said:
+                self.said = OVER_IT
+                self.changed()
         else:
             self.said = _("Choose a wall first: press it, or N for the next one.")
             self.changed()

@@ -21,9 +21,11 @@ FURTHEST = 200_000.0
 class NumberEntry(Captioned):
     """A measure in millimetres. Digits start a new number; Enter takes it; Up and Down nudge it.
 
-    So do its two steppers, again and again while they are held, and the wheel while it has the focus. Left, Right,
-    Home, End and a second press put a caret into the number, to mend it. With ``stops`` it goes from one of them to the
-    next. One that is ``blank`` shows nothing: where there is no measure yet, ``number`` is where Up and Down begin.
+    So do its two steppers, again and again while they are held, and the wheel over them while it has the focus. Left,
+    Right, Home, End and a second press put a caret into the number, to mend it.
+
+    With ``stops`` it goes from one of them to the next. One that is ``blank`` shows nothing: where there is no measure
+    yet, ``number`` is where Up and Down begin.
     """
 
     role = "entry"
@@ -179,7 +181,7 @@ class NumberEntry(Captioned):
 
     def on_wheel(self, ui: Ui, amount: float, pos: tuple[int, int]) -> bool:
         # Who scrolls past it with the wheel does not mean to change it.
-        if ui.focus != self.key or not amount:
+        if ui.focus != self.key or not self._stepper_at(ui, pos):
             return False
         self._step(ui, 1 if amount > 0 else -1)
         return True
