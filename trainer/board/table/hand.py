@@ -281,7 +281,8 @@ class SheetHand:
         table, drawing = self.table, self.table.drawing
         items: list[Item] = []
         if table.wall:
-            items.append(Line(drawing.ends(drawing.index(table.wall)), "mark", 6.0))
+            beam = table.chosen[1] == "beam"  # under which its posts are to be seen
+            items.append(Line(drawing.ends(drawing.index(table.wall)), "mark", 3.0 if beam else 6.0))
             items += [Polygon(diamond(at, 9.0 / scale), "paper", "mark", 2.4) for at in self._beam_handles(1 / scale)]
         act = self.held
         if act is not None:
