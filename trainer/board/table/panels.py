@@ -203,7 +203,8 @@ def _behind(
             ),
         )
     note = _("If the fabricator's plan lets that wall carry trusses, follow the plan: it can't be laid out here.")
-    return [Prose([Paragraph(text, "small", "panel_faint") for text in (said, note)], key="table/behind said"), change]
+    prose = [Prose([Paragraph(text, "small", "panel_faint")], key=f"table/behind {text}") for text in (said, note)]
+    return [prose[0], change, prose[1]]
 
 
 def _pair(one: Widget, other: Widget) -> Widget:
