@@ -7,18 +7,20 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from graphlib import CycleError, TopologicalSorter
 
 from shapely import LineString, Point, Polygon, STRtree
 
-from trainer.layout import Layout, Member, Wing, loads
-from trainer.plan import roof_parts
+from trainer.layout import Layout, LayoutRefused, Member, Wing, loads
+from trainer.plan import PlatePlan, roof_parts
 from trainer.roof import distance
 
 MILLIMETRE = 1.0
 TOUCHING = 10.0
 """Corners of timbers that touch may share so much, mm2."""
+HABITS = ((600, 1800), (900, 2400), (600, 2400), (450, 1500))
+"""Spacings and setbacks that drawn plans are laid out by in turn, mm."""
 BRACKET = 150.0
 """Two that hang in one bracket may meet within this far of it, mm."""
 
@@ -26,6 +28,26 @@ BRACKET = 150.0
 def faults(layout: Layout) -> list[str]:
     """Everything wrong with a layout, in words."""
     return [fault for check in CHECKS for fault in check(layout)]
+
+
+def laid_right(
+    plans: Sequence[tuple[int, PlatePlan]], laid: Callable[[PlatePlan, int, int], Layout], refused: float
+) -> list[Layout]:
+    """Lay out drawn plans, each by the habits of its seed, and return the layouts, in none of which anything is wrong.
+
+    Of a hundred at most ``refused`` are refused, each with a place and a reason.
+    """
+    layouts = []
+    for seed, plan in plans:
+        try:
+            layout = laid(plan, *HABITS[seed % 4])
+        except LayoutRefused as no:
+            assert all(reason.place and reason.why for reason in no.reasons)
+            continue
+        assert faults(layout) == [], seed
+        layouts.append(layout)
+    assert len(plans) - len(layouts) <= len(plans) * refused / 100
+    return layouts
 
 
 def along(member: Member) -> Iterator[tuple[float, float, float]]:
