@@ -96,6 +96,11 @@ def set_out(job: Job) -> Iterator[SetOut]:
         name = _("Wall {wall}, {kind}, {length} long").format(
             wall=wall.name, kind=_wall_kind(wall.gable, wall.against), length=figure(wall.length)
         )
+        name += "".join(
+            _("; beam on posts from {low} to {high}").format(low=figure(beam.low), high=figure(beam.high))
+            for beam in layout.house.plan.beams
+            if beam.wall == wall.name
+        )
         yield SetOut(name, SET_OUT_HEAD, tuple(_on_wall(job, wall.length, *mark) for mark in marks))
     for tag, marks in found.items():
         carrier = layout.by_tag[tag]
