@@ -287,27 +287,13 @@ def test_another_ones_work_under_a_code_of_ones_own_is_seen(tmp_path: Path) -> N
     results, data = forged_class(tmp_path, built("wren-07", 1, "ab"), built("owl-02", 2, "cd"))
     signed, page, listed = through_all(tmp_path, results, data)
     for said in (signed, page, run("verify", results, "--data", data)[0]):
-        assert "Each act of it was done in wren-07" in said and "One of them is a copy" in said
+        assert "were done in wren-07" in said and "One of them is a copy" in said
     assert {each["trust"] for each in listed} == {"supervised"}, "which is the copy, a person finds out"
     other = tmp_path / "others"
     other.mkdir()
     results, data = forged_class(other, built("wren-07", 1, "ab"), built("owl-02", 2, "cd", apart=901))
     signed, page, _listed = through_all(other, results, data)
     assert "a copy" not in signed + page, "the near miss: the same right order at another's own speed"
-
-
-def test_the_same_acts_in_the_same_order_are_seen_at_any_speed() -> None:
-    def of(code: str, seed: int, apart: int, acts: int = 41, last: int = 0) -> Attempt:
-        at = [*range(acts - 1), acts - 1 + last]
-        done = [acted(NOON + n * apart, n, {"do": "mark", "wall": "A", "at": at[n]}, []) for n in range(acts)]
-        return Attempt(chain(opening(seed, code), house(), *done))
-
-    first = of("wren-07", 1, 900)
-    seen = seen_together([first, of("owl-02", 2, 1700)])
-    assert len(seen) == 2 and "in the same order, as in owl-02" in seen[first.id]
-    for innocent in (of("owl-02", 2, 1700, last=1), of("wren-07", 2, 1700)):
-        assert seen_together([first, innocent]) == {}, "another act, or the same person again"
-    assert seen_together([of("wren-07", 1, 900, 40), of("owl-02", 2, 1700, 40)]) == {}
 
 
 def test_a_ticket_given_to_somebody_else_earns_nothing(tmp_path: Path) -> None:

@@ -26,7 +26,7 @@ def trust_of(attempt: Proved, trusted: Keys) -> Trust:
 
     Self-study: nobody vouches for it. Supervised: an assessor gave this candidate a ticket for it, every mark is
     proved, and nothing shows that it was sent in from a file. Counter-signed: an assessor signed the whole of it after
-    the close, having been shown what there is to remark.
+    the close, having been shown what there is to remark; the reason says too where no hand did it.
     """
     return trust_and_why(attempt, trusted)[0]
 
@@ -37,7 +37,9 @@ def trust_and_why(attempt: Proved, trusted: Keys) -> tuple[Trust, str]:
         return "self-study", attempt.doubts[0]
     for seal in attempt.seals:
         if seal.role == "assessor" and seal.key in trusted and covers(seal, attempt):
-            return "counter-signed", _("signed after the close by {who}").format(who=trusted[seal.key])
+            signed = _("signed after the close by {who}").format(who=trusted[seal.key])
+            # An assessor may sign for it all the same; whoever reads the label is to know what was signed.
+            return "counter-signed", "; ".join(filter(None, [signed, attempt.unmanned]))
     ticket = _ticket_of(attempt)
     if why := _no_good_ticket(attempt, ticket, trusted) or next(iter(attempt.doubts), "") or attempt.unmanned:
         return "self-study", why

@@ -39,6 +39,8 @@ class TakeBack:
         self.results: tuple[Result, ...] = ()
         self._looked = -EVERY
         self._seen: object = None
+        self._noticed: dict[bytes, tuple[str, ...]] = {}
+        """What is to be asked about before an attempt is signed, by its last hash."""
 
     @property
     def folder(self) -> Path | None:
@@ -55,6 +57,9 @@ class TakeBack:
             return False
         self._seen, self.troubles = seen, []
         self.results = results_in(self.folder, self.troubles)
+        every = [each.attempt for each in self.results]
+        together = seen_together(every, self.screen.seat.clock())
+        self._noticed = {each.head: (*remarks(each), *filter(None, [together.get(each.id)])) for each in every}
         return True
 
     def await_results(self, lines: Sequence[str]) -> None:
@@ -78,7 +83,7 @@ class TakeBack:
         said: list[Widget] = [Label(line, "body", key=f"desk/said/{n}") for n, line in enumerate(self.said)]
         said.append(Label(text, "strong", key="desk/back"))
         for row in rows:
-            said += self._row(row)
+            said += [*self._row(row), *self._worth_a_look(row)]
         said += [Label(text, "small", key=f"desk/trouble/{n}") for n, text in enumerate(self.troubles)]
         report = Button(_("Report on the class"), self.screen.report_class, key="desk/class report")
         take = Button(_("Counter-sign by these codes, and take all in"), self.take, kind="primary", key="desk/take")
@@ -96,6 +101,13 @@ class TakeBack:
         name = _("{code}: the code at the close").format(code=row.code)
         typed = self.written.get(row.code, "")
         return [LineEntry(name, typed, partial(self._write, row.code), key=f"desk/code/{row.code}", enter=self.take)]
+
+    def _worth_a_look(self, row: Place) -> list[Widget]:
+        texts = [text for each in row.sat for text in self._noticed.get(each.head, ())]
+        return [
+            Label(_("{code}: {text}").format(code=row.code, text=text), "small", key=f"desk/look/{row.code}/{n}")
+            for n, text in enumerate(dict.fromkeys(texts))
+        ]
 
     def _write(self, code: str, text: str) -> None:
         self.written[code] = text
@@ -134,10 +146,6 @@ class TakeBack:
             for each in came.taken
             if each.fate == "other"
         ]
-        together = seen_together(result.attempt for result in self.results)
-        for attempt in (result.attempt for result in self.results):
-            seen = (*remarks(attempt), *filter(None, [together.get(attempt.id)]))
-            lines += [_("{code}: {text}").format(code=attempt.code, text=text) for text in seen]
         self.written = {code: text for code, text in self.written.items() if code not in came.signed}
         self._again()
         self.said = tuple(lines)
