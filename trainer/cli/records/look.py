@@ -254,7 +254,7 @@ def _shown(store: Store, attempt: Attempt, trusted: dict[str, str]) -> Iterator[
     from trainer.records.regrade import later_marks
     from trainer.records.trust import trust_and_why
     from trainer.records.verify import LIMITS
-    from trainer.report.attempt_content import missing_in_words
+    from trainer.report.found_content import missing_in_words
     from trainer.rules.whole import NOT_DONE
 
     yield _("Attempt {id} of {code}, {mode}, begun {began}").format(
