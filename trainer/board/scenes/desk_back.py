@@ -19,6 +19,7 @@ from trainer.words import _, listed, ngettext
 
 if TYPE_CHECKING:
     from trainer.board.scenes.desk_page import DeskPage
+    from trainer.records.attempt import Attempt
     from trainer.records.stick import Result
 
 EVERY = 5_000
@@ -67,6 +68,14 @@ class TakeBack:
         self.said = tuple(lines)
         self._again()
 
+    def waits(self) -> bool:
+        """Look whether the class that was handed out last is still out: a result missing, or not signed yet."""
+        if self.folder is None or not self.folder.is_dir():
+            return False
+        self._again()
+        rows = places(self.folder, [each.attempt for each in self.results])
+        return any(not row.sat or not _signed(row.sat[-1]) for row in rows)
+
     def _again(self) -> None:
         """Look at the folder anew."""
         self._seen = None
@@ -93,8 +102,7 @@ class TakeBack:
         if not row.sat:
             return [Label(_("{code}: ticket given, result missing").format(code=row.code), "body")]
         last = row.sat[-1]
-        signed = any(s.role == "assessor" and covers(s, last) for s in last.seals)
-        if signed:
+        if _signed(last):
             return [Label(_("{code}: counter-signed").format(code=row.code), "body")]
         if not last.closed:
             return [Label(_("{code}: not closed yet").format(code=row.code), "body")]
@@ -150,6 +158,10 @@ class TakeBack:
         self._again()
         self.said = tuple(lines)
         self.screen.refresh()
+
+
+def _signed(attempt: Attempt) -> bool:
+    return any(seal.role == "assessor" and covers(seal, attempt) for seal in attempt.seals)
 
 
 def _files_in(folder: Path) -> list[tuple[str, int]]:
