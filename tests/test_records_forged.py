@@ -351,6 +351,9 @@ def test_what_was_sent_in_from_a_file_is_seen_everywhere_and_no_ticket_makes_it_
     assert listed["trust"] == "self-study" and word in listed["trust_why"]
     signed, _page, _listed = through_all(tmp_path, results, data)
     assert word in signed, "said before whoever signs relies on it"
+    run("records", "collect", results, "--data", data)
+    (listed,) = json.loads(run("records", "list", "--data", data, "--json")[0])["attempts"]
+    assert listed["trust"] == "counter-signed" and word in listed["trust_why"], "and whoever reads the label knows it"
 
 
 def test_signs_of_a_terminal_are_not_printed(tmp_path: Path) -> None:

@@ -39,7 +39,7 @@ def trust_and_why(attempt: Proved, trusted: Keys) -> tuple[Trust, str]:
         if seal.role == "assessor" and seal.key in trusted and covers(seal, attempt):
             signed = _("signed after the close by {who}").format(who=trusted[seal.key])
             # An assessor may sign for it all the same; whoever reads the label is to know what was signed.
-            return "counter-signed", "; ".join(filter(None, [signed, attempt.unmanned]))
+            return "counter-signed", ". ".join(filter(None, [signed, attempt.unmanned]))
     ticket = _ticket_of(attempt)
     if why := _no_good_ticket(attempt, ticket, trusted) or next(iter(attempt.doubts), "") or attempt.unmanned:
         return "self-study", why
