@@ -38,6 +38,7 @@ from trainer.read import Faulty, read_yaml, write_table
 from trainer.records import keys
 from trainer.records.attempt import Attempt
 from trainer.records.collect import take_in
+from trainer.records.countersign import why_not_signed
 from trainer.records.edition import editions
 from trainer.records.errors import AlreadyThere, NotRecords, RecordsError
 from trainer.records.keys import KeyTrouble, new_key, private_pem, public_hex, public_pem, read_private, read_public
@@ -50,6 +51,7 @@ from trainer.records.seal import seal
 from trainer.records.seat import Seat
 from trainer.records.sitting import OpenSitting
 from trainer.records.store import FILE, Store
+from trainer.records.trust import examine_sitting, trust_and_why
 from trainer.rehearse import rehearse
 from trainer.shipped import find_level
 from trainer.words import printable
@@ -516,3 +518,20 @@ def test_what_a_forger_wrote_of_time_is_held_against_the_pack() -> None:
     made = Attempt(chain({k: v for k, v in first.items() if k != "n"}, ended(NOON + 60_000)))
     said = examine_sitting(prove(made), {}, PACK)
     assert any(each.state == "fails" and "another time" in each.text for each in said)
+
+
+def test_an_easier_house_or_more_time_under_an_honest_ticket_earns_nothing(tmp_path: Path) -> None:
+    """The level's text, the time or the practice mark are not those that the ticket was given for."""
+    told = told_of(built("wren-07", 1, "ab"))
+    begun = told[1]
+    easier = begun["text"].replace("A store", "A store shed")
+    assert easier != begun["text"]
+    for other in ({"text": easier}, {"practice_mark": 5}, None):
+        first = told[0] if other else {**told[0], "minutes": 900}
+        made = prove(Attempt(chain(first, {**begun, **(other or {})}, *told[2:])))
+        label, why = trust_and_why(made, {public_hex(KEY): "teacher"})
+        assert label == "self-study", other
+        assert "not those that its ticket is for" in why
+        assert any(said.state == "fails" for said in examine_sitting(made, {public_hex(KEY): "teacher"}))
+        assert why_not_signed(made, {"wren-07": [made.head_code]})
+    assert trust_and_why(prove(built("wren-07", 1, "ab")), {public_hex(KEY): "teacher"})[0] == "supervised"

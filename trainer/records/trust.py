@@ -9,7 +9,7 @@ from trainer.quiz.bank import Question
 from trainer.read import Faulty
 from trainer.records.asking import OtherQuestions, judged_wrongly, questions_for
 from trainer.records.attempt import Attempt
-from trainer.records.gradebook import houses_differ, used_ms
+from trainer.records.gradebook import allowed_minutes, houses_differ, used_ms
 from trainer.records.pack import MINUTE, AssessmentPack, Ticket, read_ticket
 from trainer.records.proof import Proved
 from trainer.records.sitting import limit_of
@@ -52,7 +52,18 @@ def _no_good_ticket(attempt: Attempt, ticket: Ticket | None, trusted: Keys) -> s
         return _("nobody gave a ticket for it")
     if ticket is None or not _fits(ticket, attempt):
         return _("its ticket is for something else, had run out, or was changed")
+    if why := not_as_due(attempt):
+        return why
     return "" if ticket.signed.key in trusted else _("its ticket is signed by a key that is not trusted here")
+
+
+def not_as_due(attempt: Attempt) -> str:
+    """Say that what was sat is not what its ticket is for, or return an empty text; without a ticket there is none."""
+    ticket = _ticket_of(attempt)
+    sat = [(house.text, house.seed, house.practice_mark) for house in attempt.houses]
+    if ticket is None or ticket.is_for(sat, allowed_minutes(attempt)):
+        return ""
+    return _("its houses, their sites, its time or its practice mark are not those that its ticket is for")
 
 
 def examine_sitting(
@@ -75,6 +86,8 @@ def _ticket_said(attempt: Attempt, trusted: Keys) -> Iterator[Said]:
     ticket = _ticket_of(attempt)
     if ticket is None or not _fits(ticket, attempt):
         yield Said("fails", _("Its ticket is for something else, had run out, or was changed."))
+    elif why := not_as_due(attempt):
+        yield Said("fails", f"{why[0].upper()}{why[1:]}.")
     elif ticket.signed.key in trusted:
         yield Said("holds", _("It began with a ticket signed by {who}.").format(who=trusted[ticket.signed.key]))
     else:
