@@ -6,8 +6,9 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from trainer.picture import Palette
-from trainer.report.attempt_content import AttemptContent, FindingContent, HouseContent
-from trainer.report.page import ASSESSOR, COVERS, SIGNS
+from trainer.report.attempt_content import AttemptContent, HouseContent
+from trainer.report.found_content import KindFound
+from trainer.report.page import ASSESSOR, COVERS, EACH_TIME, SIGNS
 from trainer.report.pdf_page import SMALL, TITLE, Page
 from trainer.report.pdf_picture import FAMILY
 from trainer.rules.whole import NOT_DONE
@@ -50,7 +51,7 @@ def _house(page: Page, house: HouseContent) -> None:
     page.ln(1)
     if house.findings:
         head = (_("Action"), _("What was found"), _("Kind"), _("Off the mark"))
-        rows = [(str(each.step), each.what, each.severity, each.points) for each in house.findings]
+        rows = [(str(each.step), each.what, each.first.severity, each.points) for each in house.findings]
         page.rows(head, rows, (9, 58, 15, 18))
     else:
         page.say(house.none_found)
@@ -118,17 +119,18 @@ def _log(page: Page, house: HouseContent) -> None:
         columns.write("\n".join(lines))
 
 
-def _findings(page: Page, findings: Iterable[FindingContent]) -> None:
+def _findings(page: Page, findings: Iterable[KindFound]) -> None:
     page.add_page()
     page.head(_("What was found, and why it matters"))
     for finding in findings:
         page.ln(2)
         if page.will_page_break(30):
             page.add_page()
-        where = ", ".join(filter(None, (finding.severity, finding.member)))
+        first = finding.first
+        where = ", ".join(filter(None, (first.severity, first.member)))
         heading = _("{where}, at action {n}: {what}").format(where=where, n=finding.step, what=finding.what)
         page.say(heading, bold=True)
-        for name, text in finding.texts:
+        for name, text in (*([(EACH_TIME, finding.where)] if finding.where else []), *first.texts):
             page.say(f"{name}: {text}", SMALL, indent=5)
 
 

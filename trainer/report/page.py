@@ -26,7 +26,11 @@ SIGNS: Mapping[str, str] = {
 }
 ASSESSOR = (_("Assessor's name"), _("Comment"), _("Signature and date"))
 """What whoever assesses has a line for."""
-COVERS = _("The houses here that practise each item of the unit. It says nothing of how well, or of competency.")
+COVERS = _(
+    "The houses here that practise each item of the unit, where something was done of it. "
+    "It says nothing of how well, or of competency."
+)
+EACH_TIME = _("Each time")
 
 
 @cache
@@ -60,6 +64,7 @@ def page(template: str, content: object, palette: Palette, fonts: tuple[Path, Pa
         signs=SIGNS,
         covers=COVERS,
         assessor=ASSESSOR,
+        each_time=EACH_TIME,
         not_done=NOT_DONE,
         skills_note=NOTE,
         _=_,

@@ -67,14 +67,14 @@ class Quiz(Scene):
         self.back = back or BackTo(_("Houses"), _("Houses"), services.go_home)
         self.name = _("Quiz")
         self.quiz = quiz
-        self.cursor = -1
+        self.cursor = self.looking_at = -1
         self.unclear = ""
-        self.looking_at = -1
         self.plan = PlanView(_("The house asked about"), (0.0, 0.0, 10_000.0, 7_000.0), self._still, self._live)
         self.plan.click = self._clicked
         self.order: tuple[str, ...] = ()
         self._pictured: tuple[Asked, Picture] | None = None
         self._begun = services.clock()
+        self._status = quiz.status()
         self._show()
 
     # what is on the screen
@@ -163,6 +163,7 @@ class Quiz(Scene):
         title = self.name
         if self.quiz.asked is not None:
             title = _("Question {n} of {count}").format(n=self.quiz.number, count=len(self.quiz.questions))
+            title = ", ".join(filter(None, (title, self._status)))
         return top_bar(title, self.back.short, self.leave, self.services.help)
 
     def _question(self) -> Widget:
@@ -370,6 +371,9 @@ class Quiz(Scene):
     def tick(self, now_ms: int) -> None:
         self.plan.now_ms = now_ms
         self.quiz.beat()
+        if self.quiz.status() != self._status:
+            self._status = self.quiz.status()
+            self.refresh("bar")
         if "plan" in self.order and not self.plan.resting:
             self.redraw("plan")
 
