@@ -208,7 +208,15 @@ class Building(Scene):
 
     def open_diary_row(self, row: str) -> None:
         """Show again what was found at a line of the diary."""
-        found = tuple(f for f in self.findings if f.event == int(row))
+        self._read_again(int(row))
+
+    def read_last_found(self) -> None:
+        """Show again what was found last and not taken back since."""
+        if self.findings:
+            self._read_again(self.findings[-1].event)
+
+    def _read_again(self, event: int) -> None:
+        found = tuple(f for f in self.findings if f.event == event)
         if found:
             self._show(found)
 
@@ -282,7 +290,7 @@ class Building(Scene):
         outcomes = self.do_recorded(wanted)
         found = tuple(finding for outcome in outcomes for finding in outcome.findings)
         if outcomes:
-            self.message = diary_words.came_of(outcomes, self.site)
+            self.message = diary_words.came_of(outcomes, self.tools)
             self.refusal = self.message if outcomes[-1].refused is not None else ""
         if len(outcomes) == len(wanted) and outcomes[-1].refused is None:
             self.tools.after(wanted[0])
@@ -357,7 +365,7 @@ class Building(Scene):
         told = [
             why_now(self.site, hint.step),
             _("Next: {what}.").format(what=diary_words.to_do_in_short(action)),
-            _("You could do this: {what}.").format(what=diary_words.to_do(action, self.site)),
+            _("You could do this: {what}.").format(what=diary_words.to_do(action, self.tools)),
         ]
         deeper = [_("Press H again: which?"), _("Press H again: where?"), _("Press H again to get it ready.")]
         self.ghost = action if DEPTHS[self._depth - 1] == "where" else None
@@ -374,7 +382,9 @@ class Building(Scene):
         why = self.tools.aim_at(action)
         self._open_stage_of(self.tool.verb)
         self.tab = "own" if self.tool.list_name else "roof" if self.hand.stands else "yard"
-        self.message = why or _("It is aimed. Enter does it: {what}.").format(what=diary_words.to_do(action, self.site))
+        self.message = why or _("It is aimed. Enter does it: {what}.").format(
+            what=diary_words.to_do(action, self.tools)
+        )
         self.hold_still()
         self.refresh()
         self.focus_on(DO_IT)

@@ -151,12 +151,14 @@ def _diary(work: Building) -> Widget:
     for finding in work.findings:
         findings.setdefault(finding.event, []).append(finding.severity)
     rows = []
-    for index, action in reversed(list(enumerate(work.session.diary().actions))):
+    for outcome in reversed(work.session.outcomes):
+        index, action, event = outcome.index, outcome.action, outcome.event
+        if event is None:
+            continue  # nobody could do that: it was said at once, and nothing was done
         found = findings.get(index, [])
         worst = min(found, key=SEVERITIES.index, default="")
         what, where = diary_words.done(action, work.site)
-        event = work.session.outcomes[index].event
-        read = diary_words.reading(event) if event is not None and not found else ""
+        read = "" if found else diary_words.reading(event)
         second = SEVERITY_NAMES.get(worst, ": ".join(filter(None, (where, read))))
         rows.append(Row(str(index), f"{index + 1}  {what}", second=second, picture=worst))
     blocks = [Label(_("What has been done, the last first"), "small", "panel_faint")]

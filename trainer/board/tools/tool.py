@@ -245,10 +245,13 @@ class Tool(Generic[A]):
         """Return what stands under the words of the verb: where, or with what."""
         return ""
 
-    @classmethod
-    def detail_to_do(cls, action: A, site: Site) -> str:
+    def detail_now(self, action: A) -> str:
+        """Return the same as the learner has it before the eyes now: a measure as the tape in the hand shows it."""
+        return self.detail(action, self.site)
+
+    def detail_to_do(self, action: A) -> str:
         """Return the same of something that is still to be done."""
-        return cls.detail(action, site)
+        return self.detail_now(action)
 
     @classmethod
     def reading(cls, event: Event) -> str:
@@ -260,6 +263,10 @@ class Tool(Generic[A]):
             return _("It reads {got} mm, as it should.").format(got=figure(got))
         text = _("It reads {got} mm. It should be {want} mm: {off} mm out.")
         return text.format(got=figure(got), want=figure(want), off=figure(half(abs(got - want))))
+
+    def reading_now(self, event: Event) -> str:
+        """Return the same as the tape in the hand shows it."""
+        return self.reading(event)
 
 
 @dataclass
