@@ -180,15 +180,21 @@ def test_a_hand_is_offered_after_three_done_right_and_withdrawn_after_a_mistake(
     assert "run on" in offered(attempt.outcomes)
 
 
+CONTROLS_OF_MARK = (("choice", "Wall"), ("choice", "Tape from"), ("entry", "Along it"), ("button", "Mark it"))
+
+
 def test_on_the_board_it_is_there_after_three_or_from_the_start_for_whoever_asks_for_it() -> None:
     person = Person()
     person.app.open("thornbill")
     person.wait(2)
     person.key("m")
     assert not person.sees("choice", "In one go")
+    before = {name: person.see(role, name).rect for role, name in CONTROLS_OF_MARK}
     for action in marks(900, 1800, 2700):
         person.work.do([action])
     assert person.sees("choice", "In one go")
+    moved = [name for role, name in CONTROLS_OF_MARK if person.see(role, name).rect != before[name]]
+    assert not moved, "nothing moves under the mouse when it comes"
     person.app.open("thornbill")
     person.key("m")
     assert not person.sees("choice", "In one go")

@@ -108,7 +108,11 @@ class Building(Scene):
         """Whether a routine may be done in one go: always later on and in an assessment, and for whoever needs it."""
         later = self.services.path.houses_met >= FIRST_HOUSES
         always = later or not self.practice or self.services.comfort.settings.fewer_presses
-        return routine is not None and (always or routine in offered(self.session.outcomes))
+        return self.may_offer(routine) and (always or routine in offered(self.session.outcomes))
+
+    def may_offer(self, routine: Routine | None) -> bool:
+        """Whether a routine is offered here some time, if not yet."""
+        return routine is not None
 
     @property
     def by_keyboard(self) -> bool:

@@ -169,7 +169,7 @@ class FirstTruss(Work):
     def turn(self) -> None:
         self._aside()
 
-    def offers(self, routine: Routine | None) -> bool:
+    def may_offer(self, routine: Routine | None) -> bool:
         """Nothing: a first truss is done by single acts."""
         return False
 

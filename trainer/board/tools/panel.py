@@ -34,6 +34,9 @@ class Screen(Protocol):
     def offers(self, routine: Routine | None) -> bool:
         """Whether a routine may be done in one go."""
 
+    def may_offer(self, routine: Routine | None) -> bool:
+        """Whether a routine is offered here some time, if not yet."""
+
     def turn(self) -> None:
         """Turn the truss in the hand end for end."""
 

@@ -10,7 +10,7 @@ from typing import Any, ClassVar, Generic, TypeVar, get_args
 from trainer.board.overlay import ring_round
 from trainer.board.tools.hand import Hand
 from trainer.board.tools.panel import DO_IT, MEASURE, Screen, choice, chosen, do_it, heading
-from trainer.board.widgets import Row, Widget
+from trainer.board.widgets import Room, Row, Widget
 from trainer.picture.measures import figure
 from trainer.picture.model import Item
 from trainer.plan import Point
@@ -133,14 +133,13 @@ class Tool(Generic[A]):
         return [heading(self.title), *self.controls(screen), *button]
 
     def go_choice(self, screen: Screen) -> list[Widget]:
-        """Return the choice between a single act and all in one go, where that is offered."""
-        if not screen.offers(self.routine):
+        """Return the choice between a single act and all in one go; until it is offered, the room that it will take,
+        so that nothing moves under the mouse when it comes.
+        """
+        if not screen.may_offer(self.routine):
             return []
-        return [
-            choice(
-                screen, _("In one go"), self.how_much, self.go, self.go_on_with, key="in one go", shortcut="V",
-            )
-        ]  # fmt: skip
+        much = choice(screen, _("In one go"), self.how_much, self.go, self.go_on_with, key="in one go", shortcut="V")
+        return [much if screen.offers(self.routine) else Room(much)]
 
     @property
     def how_much(self) -> tuple[str, ...]:
