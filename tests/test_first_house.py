@@ -5,7 +5,7 @@ from types import SimpleNamespace
 from typing import cast
 
 import pytest
-from attempts import level_of
+from attempts import layout_of, level_of
 from test_records_seat import seat_in
 
 from trainer.board.diary_words import came_of, done, to_do
@@ -26,6 +26,7 @@ from trainer.picture.model import Polygon
 from trainer.picture.solids import Stander
 from trainer.picture.space import Turn
 from trainer.picture.struts import struts
+from trainer.plan import inside
 from trainer.quiz.of_rules import ABOUT_RULES, about_rule
 from trainer.quiz.question import OneOf
 from trainer.quiz.rule_kin import LATER, words_of
@@ -35,7 +36,7 @@ from trainer.session.hands import run_on
 from trainer.session.job_sheet import job_sheet
 from trainer.shipped import find_level
 from trainer.shipped.course import course
-from trainer.site.actions import Mark, Stand
+from trainer.site.actions import Brace, Mark, Stand
 
 HOUSE = "thornbill"
 
@@ -89,6 +90,17 @@ def test_a_piece_of_bracing_is_chosen_by_a_press_on_it_and_none_is_before() -> N
     assert pieces_on(session.site) and tool.bracing is None
     tool.press(screen, (-9000.0, -9000.0), "")
     assert tool.bracing is None and "no bracing there" in said[-1]
+
+
+@pytest.mark.parametrize("house", [HOUSE, "wren"])
+def test_a_brace_to_the_floor_is_drawn_to_a_floor_that_is_there(house: str) -> None:
+    layout = layout_of(house)
+    for member in (one for one in layout.members if one.ends[0].on_plate and one.ends[1].on_plate):
+        session = Session(level_of(house), 1, layout=layout)
+        session.do(Stand(tag=member.tag, start=member.start, finish=member.finish))
+        session.do(Brace(kind="solid", tags=(member.tag,)))
+        (strut,) = struts(session.site, Stander(layout).solids(session.site))
+        assert inside(layout.house.plan.outline, *strut.b[:2]), f"{member.tag} is braced {strut.to} out of the house"
 
 
 def test_a_tape_says_where_a_mark_stopped_it() -> None:

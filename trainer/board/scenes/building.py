@@ -210,20 +210,6 @@ class Building(Scene):
         self.diary_row = row
         self.refresh("side")
 
-    def open_diary_row(self, row: str) -> None:
-        """Show again what was found at a line of the diary."""
-        self._read_again(int(row))
-
-    def read_last_found(self) -> None:
-        """Show again what was found last and not taken back since."""
-        if self.findings:
-            self._read_again(self.findings[-1].event)
-
-    def _read_again(self, event: int) -> None:
-        found = tuple(f for f in self.findings if f.event == event)
-        if found:
-            self._show(found)
-
     # the mouse on the plan
 
     def hover(self, place: Point | None) -> None:
@@ -302,7 +288,7 @@ class Building(Scene):
             tool.in_one_go = tool.in_one_go and self.offers(tool.routine)
         self.changed()
         if found and self.practice:
-            self._show(found)
+            self.show_found(found)
         return not found
 
     def do_recorded(self, actions: Sequence[AnyAction]) -> tuple[ActionResult, ...]:
@@ -315,7 +301,8 @@ class Building(Scene):
             self.message = str(error)
             return ()
 
-    def _show(self, found: tuple[Finding, ...]) -> None:
+    def show_found(self, found: tuple[Finding, ...]) -> None:
+        """Show what was found, the worst first."""
         self.noted = tuple(sorted(found, key=lambda finding: SEVERITIES.index(finding.severity)))
         self.ui.memory.pop(NOTE_TEXT, None)
         self.ui.memory["note/back to"] = self.ui.focus

@@ -11,6 +11,7 @@ from trainer.board import wording
 from trainer.board.camera import Camera
 from trainer.board.paint import Brush
 from trainer.board.scenes.building import Building
+from trainer.board.scenes.note import read_last_found
 from trainer.board.scenes.work_keys import LAST_FOUND_KEY, press_tool
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS
 from trainer.board.widgets import Button, Canvas, Choice, Column, Flow, Label, Node, Pad, Scroll, Widget
@@ -92,7 +93,7 @@ def _bar_flow(work: Building, *, keys: bool, without: Collection[str]) -> Flow:
     if work.findings:
         again = Button(
             _("Last found"),
-            work.read_last_found,
+            partial(read_last_found, work),
             shortcut=LAST_FOUND_KEY,
             key="bar/found",
             kind="quiet",

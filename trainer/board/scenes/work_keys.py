@@ -5,7 +5,7 @@ from __future__ import annotations
 import pygame
 
 from trainer.board.scenes.building import Building, Tab
-from trainer.board.scenes.note import go_on
+from trainer.board.scenes.note import go_on, read_last_found
 from trainer.board.scenes.righting import make_right
 from trainer.board.tools.panel import DO_IT, MEASURE
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS
@@ -87,7 +87,7 @@ def _ctrl_key(work: Building, event: pygame.event.Event) -> bool:
     elif event.key == pygame.K_h:
         work.hint()
     elif event.key == pygame.K_d:
-        work.read_last_found()
+        read_last_found(work)
     elif event.key in _ENTER:
         work.hand_over()
     elif pygame.K_1 <= event.key <= pygame.K_6:

@@ -8,6 +8,7 @@ from functools import partial
 from trainer.board import diary_words
 from trainer.board.jobsheet import paragraphs
 from trainer.board.scenes.building import SHEET, TABS, Building, Tab
+from trainer.board.scenes.note import read_again
 from trainer.board.scenes.work_keys import LIST_KEY
 from trainer.board.tools.hand import yard
 from trainer.board.tools.panel import DO_IT
@@ -163,8 +164,8 @@ def _diary(work: Building) -> Widget:
         rows.append(Row(str(index), f"{index + 1}  {what}", second=second, picture=worst))
     blocks = [Label(_("What has been done, the last first"), "small", "panel_faint")]
     listing = Listing(
-        _("Diary"), rows, work.diary_row, work.choose_diary, take=work.open_diary_row, key="diary/list", tall=True,
-        empty=_("Nothing has been done yet."),
+        _("Diary"), rows, work.diary_row, work.choose_diary, take=partial(read_again, work), key="diary/list",
+        tall=True, empty=_("Nothing has been done yet."),
     )  # fmt: skip
     save = Button(_("Save the diary"), work.save, shortcut="Ctrl S", key="diary/save")
     column = Column([*blocks, listing, save], gap=8)
