@@ -153,6 +153,17 @@ def test_a_lesson_is_not_counted_as_a_drill(tmp_path: Path) -> None:
     assert "1 lesson done" in said and "drill" not in said
 
 
+def test_after_the_last_straightening_and_the_last_strap_it_is_said_what_comes_next() -> None:
+    session = Session(level_of("pardalote"), 1)
+    said: dict[str, list[str]] = {"plumb": [], "restrain": []}
+    while (hint := session.hint()[0]).step.verb != "strike":
+        outcome = session.do(hint.action)
+        said.setdefault(hint.action.do, []).append(came_of((outcome,), Toolbox(session)))
+    for verb, tool in (("plumb", "Restrain"), ("restrain", "Fit")):
+        assert f". That is all of it for now. Next: {tool}. " in said[verb][-1], said[verb][-1]
+        assert not any("for now" in each for each in said[verb][:-1])
+
+
 def test_a_measure_is_said_as_the_tape_shows_it() -> None:
     """Typed 4500 from the other corner, it is 4500 that a learner reads again, and the corner is named."""
     session = Session(level_of(HOUSE), 1)

@@ -6,11 +6,11 @@ from collections.abc import Sequence
 
 from trainer.board.tools.hand import Hand
 from trainer.board.tools.registry import TOOLS, Toolbox
-from trainer.session import ActionResult
-from trainer.site.actions import AnyAction, Mark
+from trainer.session import ActionResult, Session
+from trainer.site.actions import AnyAction, Mark, Plumb, Restrain
 from trainer.site.marking import ON_IT
 from trainer.site.model import Event, Site
-from trainer.terms import done_line, to_do_line
+from trainer.terms import VERBS, WHAT_FOR, done_line, to_do_line
 from trainer.words import _, ngettext
 
 
@@ -53,7 +53,19 @@ def came_of(outcomes: Sequence[ActionResult], tools: Toolbox) -> str:
         said = f"{said}. {read}"
     if n := len(last.event.fell):
         said += ". " + ngettext("{n} truss fell.", "{n} trusses fell.", n).format(n=n)
+    if follows := _what_follows(last, tools.hand.session):
+        said = f"{said.rstrip('.')}. {follows}"
     return " ".join([*parts, said, *_stopped_at(outcomes, tools.hand)])
+
+
+def _what_follows(last: ActionResult, session: Session) -> str:
+    """After the last straightening or permanent bracing that can be done for now, say what comes next and what for."""
+    following = () if last.findings or not isinstance(last.action, Plumb | Restrain) else session.hint()
+    if not following or any(hint.action.do == last.action.do for hint in following):
+        return ""
+    step, tool = following[0].step, VERBS[following[0].action.do].name
+    text = _("That is all of it for now. Next: {tool}. {what_for}")
+    return text.format(tool=tool, what_for=WHAT_FOR[step.verb])
 
 
 def _stopped_at(outcomes: Sequence[ActionResult], hand: Hand) -> list[str]:
