@@ -27,7 +27,7 @@ from trainer.board.tools.unbrace import lengths_of
 from trainer.board.widgets import Choice, Node
 from trainer.plan import Point
 from trainer.rules.judge import judge
-from trainer.session.hands import brackets_along, fix_along, hold_it, run_on, straighten_along
+from trainer.session.hands import bracket_places, brackets_along, fix_along, hold_it, run_on, straighten_along
 from trainer.session.hints import Hint, hints
 from trainer.session.runs import go_round, parts_alike, stand_run, straps_alike, strike_alike
 from trainer.site import AnyAction, Fit, Fix, HandOver, Mark, Refused, Restrain, Site, Stand, act
@@ -170,7 +170,7 @@ class Foreman:
             hung = single.get(stood.place or "", ())
             missing = [one for one in hung if self._many(hung, one) > self._fitted(on, one)]
             least = min((self._many(hung, one) for one in hung), default=0)
-            marks = [mark.at for mark in self.site.set_out.get(on, ())]
+            marks = bracket_places(self.site, on)
             for one in missing:
                 marked = any(abs(one.at - at) <= NEAR for at in marks)
                 if one.part != BRACKETS[0] or not marked or self._many(hung, one) - least > self._fitted(on, one):
@@ -685,7 +685,9 @@ def built(level: str, player: type[QuickMouse | QuickKeys], *, hands: bool, seed
         done = person.work.session.outcomes[len(before) :]
         refused = any(outcome.refused for outcome in done)
         assert done and not refused, f"{level}: {acts[0]} was not done: {person.status}"
-    assert person.app.scene.findings == (), person.app.scene.findings
+    scene = person.app.scene
+    assert isinstance(scene, ResultScreen), f"{level} was not handed over: the last act was {acts}"
+    assert scene.findings == () and scene.mark.score == 100, scene.findings
     return person.pressed
 
 

@@ -133,6 +133,13 @@ def test_a_bracket_goes_to_every_mark_and_a_second_round_gives_each_two() -> Non
     assert len(brackets_along(attempt.site, "hanger", "TG1")) == 2
 
 
+def test_a_bracket_goes_beside_a_mark_that_shows_the_near_face() -> None:
+    """On the side of it on which its truss will stand: half a truss further on."""
+    attempt = session("scrubwren")
+    attempt.do(Mark(on="TG1", at=2380.0))
+    assert [fit.at for fit in brackets_along(attempt.site, "hanger", "TG1")] == [2400.0]
+
+
 def test_a_truss_is_fixed_and_tied_as_it_stands_to_a_neighbour_that_is_held() -> None:
     attempt = session("wren")
     held(attempt, "ST12")
