@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 
 from fpdf import FPDF
 from fpdf.enums import MethodReturnValue, XPos, YPos
@@ -85,12 +85,9 @@ class Page(FPDF):
     def high(self, text: str, size: float = BODY, bold: bool = False, indent: float = 0.0) -> float:
         """Return how high :meth:`say` writes a paragraph, mm."""
         self.set_font(FAMILY, "B" if bold else "", size)
-        return float(
-            self.multi_cell(
-                self.epw - indent, LINE * size / BODY, printable(text), align="L", dry_run=True,
-                output=MethodReturnValue.HEIGHT,
-            )
-        )  # fmt: skip
+        wide, line = self.epw - indent, LINE * size / BODY
+        high = self.multi_cell(wide, line, printable(text), dry_run=True, output=MethodReturnValue.HEIGHT)
+        return cast(float, high)
 
     def keep(self, high: float) -> None:
         """Begin a page where so many mm don't fit on this one, but would on a whole one."""

@@ -66,8 +66,12 @@ def _roof(level: Level) -> list[str]:
     ]
     lines += _walls(level)
     if level.against:
-        walls = ", ".join(level.against)
-        lines.append(_("Wall **{walls}** goes on up: no plate and no eave there.").format(walls=walls))
+        text = ngettext(
+            "Wall **{walls}** goes on up: no plate and no eave there.",
+            "Walls **{walls}** go on up: no plate and no eave there.",
+            len(level.against),
+        )
+        lines.append(text.format(walls=", ".join(level.against)))
         lines.append(_("Tie each top that meets it to that wall before you let the truss go."))
     return lines
 
