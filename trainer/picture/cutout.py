@@ -233,11 +233,11 @@ def _silhouette(layout: Layout, member: Member, slots: Sequence[Slot], scale: in
     span = member.span
     body = Shape([*top, (top[-1][0], low - 1e5), (top[0][0], low - 1e5)]).intersection(box(0, low, span, 1e6))
     parts = [body]
-    for first, last, depth in (
-        (top[0][0], 0.0, tail_depth(layout, scale)),
-        (span, top[-1][0], beyond(layout, member, scale)),
+    for first, last, joined, depth in (
+        (top[0][0], 0.0, 0.0, tail_depth(layout, scale)),
+        (span, top[-1][0], span, beyond(layout, member, scale)),
     ):
-        if last - first > 1:
+        if last - first > 1 and height_on(top, joined) - low >= CARD * scale:
             strip = Shape([*top, *reversed([(run, z - depth) for run, z in top])])
             parts.append(strip.buffer(0).intersection(box(first - 1, -1e6, last, 1e6)))
     if member.kind == "saddle":
