@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 
 from fpdf import FPDF
-from fpdf.enums import XPos, YPos
+from fpdf.enums import MethodReturnValue, XPos, YPos
 from fpdf.fonts import FontFace
 
 from trainer.picture import Palette, Picture
@@ -21,8 +21,12 @@ A4 = (210.0, 297.0)
 """Width and height of a page, mm."""
 FOOT = 14.0
 """Room for the heading over a drawing and for the page's foot, mm."""
-BODY, SMALL, HEAD, TITLE = 11.0, 9.0, 13.0, 18.0
+BODY, LISTED, SMALL, HEAD, TITLE = 11.0, 10.0, 9.0, 13.0, 18.0
 """Sizes of type, points."""
+DASH, ITEM = 3.0, 7.0
+"""How far in the dash of a line of a list stands, and its words, mm."""
+OVER = 3.0
+"""Room over a heading, mm."""
 
 
 class Page(FPDF):
@@ -78,12 +82,32 @@ class Page(FPDF):
             self.epw - indent, LINE * size / BODY, printable(text), align="L", new_x=XPos.LMARGIN, new_y=YPos.NEXT
         )
 
-    def head(self, text: str) -> None:
-        """Write a heading, with room for what follows it."""
-        if self.will_page_break(30):
+    def high(self, text: str, size: float = BODY, bold: bool = False, indent: float = 0.0) -> float:
+        """Return how high :meth:`say` writes a paragraph, mm."""
+        self.set_font(FAMILY, "B" if bold else "", size)
+        wide, line = self.epw - indent, LINE * size / BODY
+        high = self.multi_cell(wide, line, printable(text), dry_run=True, output=MethodReturnValue.HEIGHT)
+        return cast(float, high)
+
+    def keep(self, high: float) -> None:
+        """Begin a page where so many mm don't fit on this one, but would on a whole one."""
+        if self.will_page_break(high) and high < self.h - self.t_margin - self.b_margin:
             self.add_page()
-        self.ln(3)
+
+    def head(self, text: str, high: float = 24.0) -> None:
+        """Write a heading on one page with the ``high`` mm that follow it."""
+        self.keep(OVER + self.high(text, HEAD, bold=True) + high)
+        self.ln(OVER)
         self.say(text, HEAD, bold=True)
+
+    def listed(self, heading: str, lines: Sequence[str], after: float = 0.0) -> None:
+        """Write a heading and its list on one page, with room for ``after`` mm more."""
+        self.head(heading, sum(self.high(line, LISTED, indent=ITEM) for line in lines) + after)
+        for line in lines:
+            self.set_font(FAMILY, "", LISTED)
+            self.set_x(MARGIN + DASH)
+            self.cell(ITEM - DASH, LINE * LISTED / BODY, "–")
+            self.say(line, LISTED, indent=ITEM)
 
     def sheet(self, name: str, picture: Picture, palette: Palette, words: str = "") -> None:
         """Draw a picture on a page of its own, turned as the house asks; on A3 where A4 has no room for its letters."""
