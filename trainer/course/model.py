@@ -49,6 +49,8 @@ class CourseStep(Block):
     watch: House
     finish: Annotated[tuple[House, ...], Field(min_length=2, max_length=3)]
     """The house of each time that it is finished."""
+    finish_minutes: Annotated[float, Field(ge=1, le=10)] | None = None
+    """What finishing it takes at most; as long as any where it is left out."""
     drill: Name | None = None
     """The kind of drill it is finished by; else all but the idea is built."""
     whole: House

@@ -87,7 +87,8 @@ def _too_short(at: Point) -> Refusal:
         _("beside a gable that goes on over the house"),
         at,
         _(
-            "A wall is shorter here than its eave is wide. Make it longer than the overhang, or let the gable be an eave."
+            "A wall is shorter here than its eave is wide. Make it longer than the overhang, or let the gable be "
+            "an eave."
         ),
     )
 

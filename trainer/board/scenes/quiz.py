@@ -23,7 +23,6 @@ from trainer.board.scenes.quiz_answer import (
     letter_of,
     looked_back,
     places_answered,
-    sums_apart,
     text_widgets,
     verdict_widgets,
 )
@@ -49,6 +48,7 @@ from trainer.picture.sheet import plan_picture
 from trainer.quiz.judge import nearest_place
 from trainer.quiz.measure import Unclear
 from trainer.quiz.question import Amount, Asked, InOrder, Pairs, PointAt, SomeOf, SpotFault
+from trainer.quiz.sitting import sums_apart
 from trainer.quiz.unit import TOPIC_NAMES
 from trainer.records.errors import RecordsError
 from trainer.report.question_picture import question_picture
@@ -213,10 +213,11 @@ class Quiz(Scene):
         )  # fmt: skip
         listing.grows = False
         kept = _("What you got wrong comes back on another day.")
+        apart = sums_apart((self.quiz.questions[given.question].is_sum, given.right) for given in sitting.given)
         parts: list[Widget] = [
             Label(_("The quiz is done"), "title", role="heading"),
             Label(score, "figure", "accent"),
-            *sums_apart(self.quiz.questions, sitting.given),
+            *([Label(apart, "body", key="quiz/sums apart")] if apart else []),
             Label(kept, "body", "panel_faint"),
             listing,
             Prose([Paragraph(CAUTION, "small", "panel_faint", space=0)], key="caution"),
