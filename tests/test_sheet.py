@@ -20,12 +20,16 @@ from typer.testing import CliRunner
 
 from trainer.cli import app
 from trainer.cli.on_paper import light, type_files
+from trainer.level import parse_level
+from trainer.picture.bracing_plan import bracing_picture
 from trainer.picture.lettering import meet, text_box
 from trainer.picture.measures import figure, measures, spread, stations
-from trainer.picture.model import Text, flat
+from trainer.picture.model import Polygon, Text, flat
 from trainer.picture.sheet import plan_picture
 from trainer.picture.tags import tag_size
+from trainer.picture.verandah import FILL
 from trainer.report import schedule
+from trainer.report.cutout_pdf import base_picture
 from trainer.report.drawing_page import Drawing, fitted
 from trainer.report.pdf_picture import LEAST_POINTS, POINTS
 from trainer.report.sheet_pdf import sheet_pdf
@@ -152,6 +156,29 @@ def test_the_set_out_has_every_bearing_once_in_running_order() -> None:
         assert runs == sorted(runs), each.name
     wall_a = next(each for each in found if each.name.startswith("Wall A"))
     assert ("1800", "TG1") in [row[:2] for row in wall_a.rows]
+
+
+PART_BEAM = """
+schema: 1
+id: part-beam
+title: A beam on part of a wall
+brief: Every size is invented.
+plates: {outline: [[0, 0], [12600, 0], [12600, 7800], [0, 7800]], width: 90}
+beams: {A: [3000, 9000]}
+roof: {pitch: 22.5, overhang: 600, heel: 90}
+trusses: {spacing: 600, setback: 1800}
+"""
+
+
+def test_a_beam_on_part_of_a_wall_is_on_every_plan_from_where_to_where_it_runs() -> None:
+    job = job_of(parse_level(PART_BEAM, "part-beam"), 0)
+    layout = job.layout
+    for picture in (plan_picture(layout), base_picture(layout, 50), bracing_picture(job, (), {}, 200.0)):
+        beams = [item for item in picture.items() if isinstance(item, Polygon) and item.fill == FILL]
+        runs = [(min(x for x, _y in each.points), max(x for x, _y in each.points)) for each in beams]
+        assert (3000.0, 9000.0) in runs
+    wall_a = next(each for each in schedule.set_out(job) if each.name.startswith("Wall A"))
+    assert wall_a.name.endswith("beam on posts from 3000 to 9000")
 
 
 def test_the_command_says_what_is_wrong_with_its_file(tmp_path) -> None:

@@ -9,8 +9,8 @@ from functools import partial
 from trainer.layout import Layout
 from trainer.layout.bracing import Restraint, RestraintKind
 from trainer.picture.higher_walls import ledgers
-from trainer.picture.house import eave, plates
-from trainer.picture.legend import Key, extensions, inside_walls, line
+from trainer.picture.house import eave, plates, roof_lines
+from trainer.picture.legend import BEAM, Key, extensions, inside_walls, line
 from trainer.picture.lettering import meet, text_box
 from trainer.picture.model import HEAVY, MEDIUM, Box, Group, Item, Line, Picture, Polygon, Text
 from trainer.picture.tags import tags
@@ -68,6 +68,8 @@ def bracing_legend(job: Job, pieces: Sequence[Restraint]) -> Iterator[Key]:
     for number, (connector, count) in enumerate(connectors(job)):
         text = thing(connector) if count == 1 else _("{n} × {connector}").format(n=count, connector=thing(connector))
         yield text, partial(_sample, number)
+    if job.layout.house.plan.beams:
+        yield BEAM
     yield from inside_walls(job.layout)
     yield from extensions(job.layout)
 

@@ -43,7 +43,7 @@ def legend(layout: Layout) -> Iterator[Key]:
     if any(layout.carries.values()) or layout.ledgers:
         yield _("bracket or hanger"), _bracket
     if plan.beams:
-        yield _("verandah beam; a crossed square is a post"), _beam
+        yield BEAM
     if plan.against:
         yield _("higher wall, goes on up"), _higher_wall
 
@@ -90,6 +90,10 @@ def _bracket(at: Point, long: float) -> list[Item]:
 def _beam(at: Point, long: float) -> list[Item]:
     end = (at[0] + long, at[1])
     return [Polygon(strip(at, end, long * 0.12), FILL, EDGE, MEDIUM), Line((at, end), EDGE, THIN)]
+
+
+BEAM: Key = (_("verandah beam; a crossed square is a post"), _beam)
+"""What beams on posts look like on any plan."""
 
 
 def _higher_wall(at: Point, long: float) -> list[Item]:

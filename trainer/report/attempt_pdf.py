@@ -6,8 +6,9 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from trainer.picture import Palette
-from trainer.report.attempt_content import AttemptContent, FindingContent, HouseContent
-from trainer.report.page import ASSESSOR, COVERS, IN_BRACKETS, SIGNS
+from trainer.report.attempt_content import AttemptContent, HouseContent
+from trainer.report.found_content import KindFound
+from trainer.report.page import ASSESSOR, COVERS, EACH_TIME, IN_BRACKETS, SIGNS
 from trainer.report.pdf_page import SMALL, TITLE, Page
 from trainer.rules.whole import NOT_DONE
 from trainer.words import _
@@ -52,7 +53,7 @@ def _house(page: Page, house: HouseContent) -> None:
     page.ln(1)
     if house.findings:
         head = (_("Action"), _("What was found"), _("Kind"), _("Off the mark"))
-        rows = [(str(each.step), each.what, each.severity, each.points) for each in house.findings]
+        rows = [(str(each.step), each.what, each.first.severity, each.points) for each in house.findings]
         page.rows(head, rows, (9, 58, 15, 18))
     else:
         page.say(house.none_found)
@@ -113,16 +114,19 @@ def _log(page: Page, house: HouseContent) -> None:
     page.in_columns(rows)
 
 
-def _findings(page: Page, findings: Iterable[FindingContent]) -> None:
+def _findings(page: Page, findings: Iterable[KindFound]) -> None:
     page.head(_("What was found, and why it matters"), FINDING)
     for finding in findings:
-        page.keep(FINDING)
-        page.ln(2)
-        where = ", ".join(filter(None, (finding.severity, finding.member)))
+        first = finding.first
+        where = ", ".join(filter(None, (first.severity, first.member)))
         heading = _("{where}, at action {n}: {what}").format(where=where, n=finding.step, what=finding.what)
+        texts = (*([(EACH_TIME, finding.where)] if finding.where else []), *first.texts)
+        lines = [f"{name}: {text}" for name, text in texts]
+        page.keep(2 + page.high(heading, bold=True) + sum(page.high(line, SMALL, indent=5) for line in lines))
+        page.ln(2)
         page.say(heading, bold=True)
-        for name, text in finding.texts:
-            page.say(f"{name}: {text}", SMALL, indent=5)
+        for line in lines:
+            page.say(line, SMALL, indent=5)
 
 
 def _right(content: AttemptContent) -> str:

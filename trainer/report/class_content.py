@@ -107,6 +107,8 @@ class ClassContent:
     whys: Mapping[bytes, str] = field(default_factory=dict, repr=False)
     together: Mapping[str, str] = field(default_factory=dict, repr=False)
     """What shows only where all attempts are looked at, by their ids."""
+    missing: tuple[str, ...] = ()
+    """Code names with a ticket whose result is not there."""
     skills: Table = ((), ())
     """How far people have come with each skill of the course."""
 
@@ -152,7 +154,7 @@ def class_content(
         tuple(_suggestions(broken, taught, len(codes), papers, tried)), tuple(_remarks(attempts, together)), tried,
         filled(BOOK_HEAD, book_rows(attempts)),
         tuple(each for each in attempts if each[0].papers and not each[0].houses), whys or {}, together,
-        skills_of_class(course, [attempt for attempt, _trust in attempts]) if course else ((), ()),
+        tuple(missing), skills_of_class(course, [attempt for attempt, _trust in attempts]) if course else ((), ()),
     )  # fmt: skip
 
 
@@ -165,7 +167,7 @@ def _remarks(attempts: Sequence[tuple[Attempt, str]], together: Mapping[str, str
 
 
 def as_table(content: ClassContent) -> str:
-    """Return a class as CSV, a row for each code name and house."""
+    """Return a class as CSV, a row for each code name and house; at its end one for each whose result is missing."""
     rows: list[Sequence[object]] = [COLUMNS]
     for each in content.tried:
         score, outcome = score_of(each.last), each.last.mark["outcome"] if each.last.mark else ""
@@ -187,6 +189,8 @@ def as_table(content: ClassContent) -> str:
         rows.append(
             [attempt.code, "", 1, "", "", "", *counted, *book, in_one_cell(attempt, content.together), grades.eased, ""]
         )
+    said = {"attempts": 0, "remarks": NO_RESULT}
+    rows += ([each, *(said.get(column, "") for column in COLUMNS[1:])] for each in content.missing)
     return write_table(rows)
 
 

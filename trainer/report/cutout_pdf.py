@@ -16,9 +16,10 @@ from trainer.picture import Group, Item, Line, Palette, Picture, Polygon, Text, 
 from trainer.picture.cutout import STRIP, TRIMMER, Piece, below, pieces, stations, trimmer_tag
 from trainer.picture.higher_walls import ledgers
 from trainer.picture.house import plates, roof_lines
-from trainer.picture.legend import Key, line
+from trainer.picture.legend import BEAM, Key, line
 from trainer.picture.lettering import text_width
 from trainer.picture.model import MEDIUM, THIN
+from trainer.picture.verandah import verandah
 from trainer.plan import Point
 from trainer.rehearse.sequence import right_sequence
 from trainer.report.drawing_page import BORDER, PAPERS, PEN, Drawing, Titled, draw_sheets
@@ -154,7 +155,7 @@ def cutout_pdf(
     _first_page(page, level, layout, made.values(), order, at)
     base = Drawing(
         _("Plate plan of the card model"),
-        lambda _size: base_picture(layout, at), _base_legend(), layout.house.plan.outline,
+        lambda _size: base_picture(layout, at), _base_legend(layout), layout.house.plan.outline,
         notes=_("Glue the plan on a board. Glue the foot of each truss on its mark. "
                 "Of two sheets, cut one at the long dashes and lay it on the other."),
     )  # fmt: skip
@@ -235,6 +236,7 @@ def base_picture(layout: Layout, scale: int) -> Picture:
         (x0 - edge, y0 - edge, x1 + edge, y1 + edge),
         (
             plates(layout.house.plan, ledgers(layout)),
+            *verandah(layout),
             roof_lines(layout.roof),
             Group("trusses", tuple(lines)),
             Group("feet", tuple(marks)),
@@ -243,8 +245,9 @@ def base_picture(layout: Layout, scale: int) -> Picture:
     )
 
 
-def _base_legend() -> tuple[Key, ...]:
-    return ((_("middle of a truss"), line("faint", (), THIN)), (_("foot to glue on"), _foot_sample))
+def _base_legend(layout: Layout) -> tuple[Key, ...]:
+    beam = (BEAM,) if layout.house.plan.beams else ()
+    return ((_("middle of a truss"), line("faint", (), THIN)), (_("foot to glue on"), _foot_sample), *beam)
 
 
 def _foot_sample(at: Point, long: float) -> list[Item]:

@@ -6,6 +6,7 @@ from collections.abc import Collection, Sequence
 
 from trainer.level import Level
 from trainer.order.inspection import sample
+from trainer.plan import round_corners
 from trainer.session.beams_sheet import beam_lines
 from trainer.session.lift_sheet import lift_sheet
 from trainer.site import Job
@@ -138,7 +139,9 @@ def _set_out(level: Level, kinds: Collection[str]) -> list[str]:
     if not {"girder", "truncated_girder"}.isdisjoint(kinds):
         plies = trusses.girder_plies
         lines.append(ngettext("Girders have **{n}** ply.", "Girders have **{n}** plies.", plies).format(n=plies))
-    if "girder" in kinds and len(level.plates.outline) > RECTANGLE:
+    if "girder" in kinds and round_corners(level.house().plan):
+        lines.append(_("The half girder stands with its face in line with the higher wall at the corner."))
+    elif "girder" in kinds and len(level.plates.outline) > RECTANGLE:
         lines.append(_("A girder over an opening stands in line with the outside of the plates beside it."))
     if "saddle" in kinds:
         lines.append(_("Saddles start one spacing in from there, and go on at the spacing."))
@@ -244,13 +247,21 @@ def _fixings(level: Level, kinds: Collection[str]) -> list[str]:
         _("On a plate, **{connector}**: {kinds}.").format(connector=c, kinds=", ".join(k))
         for c, k in by_connector.items()
     ]
-    if not {"girder", "truncated_girder", "hip"}.isdisjoint(kinds):
-        lines += [
-            _("Where a truss hangs on another: **{hung}**.").format(hung=fixings.hung),
-            _("Where a truncated girder hangs on a girder: **{hung}**.").format(hung=fixings.hung_girder),
-            _("Fit the bracket to the carrier before the truss is set down in it. Then fasten the truss with it."),
-            _("Join the plies of a girder before it carries."),
-        ]
+    carriers = not {"girder", "truncated_girder", "hip"}.isdisjoint(kinds)
+    if "half" in kinds:
+        lines.append(_("On a ledger: **{hung}**.").format(hung=fixings.hung))
+    if "half" in kinds and not {"girder", "truncated_girder"}.isdisjoint(kinds):
+        lines.append(_("Where a girder hangs on a ledger: **{hung}**.").format(hung=fixings.hung_girder))
+    if carriers:
+        lines.append(_("Where a truss hangs on another: **{hung}**.").format(hung=fixings.hung))
+    if {"girder", "truncated_girder"}.issubset(kinds):
+        lines.append(_("Where a truncated girder hangs on a girder: **{hung}**.").format(hung=fixings.hung_girder))
+    if carriers or "half" in kinds:
+        lines.append(
+            _("Fit the bracket to the carrier before the truss is set down in it. Then fasten the truss with it.")
+        )
+    if carriers:
+        lines.append(_("Join the plies of a girder before it carries."))
     if "hip" in kinds:
         text = _("Extensions are fixed at each truss they cross, each with a **{connector}**.")
         lines.append(text.format(connector=fixings.crossing))
