@@ -237,7 +237,7 @@ def _silhouette(layout: Layout, member: Member, slots: Sequence[Slot], scale: in
         (top[0][0], 0.0, 0.0, tail_depth(layout, scale)),
         (span, top[-1][0], span, beyond(layout, member, scale)),
     ):
-        if last - first > 1 and height_on(top, joined) - low >= CARD * scale:
+        if last - first > 1 and (height_on(top, joined) or low) - low >= CARD * scale:
             strip = Shape([*top, *reversed([(run, z - depth) for run, z in top])])
             parts.append(strip.buffer(0).intersection(box(first - 1, -1e6, last, 1e6)))
     if member.kind == "saddle":

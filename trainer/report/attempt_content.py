@@ -82,7 +82,7 @@ class HouseContent:
     def in_space(self) -> Picture | None:
         """The site as it was left, from above at an angle."""
         title = _("{house}, seen at an angle").format(house=self.title)
-        return site_in_space(self.sites[-1], title, self.built.words) if self.built else None
+        return site_in_space(self.sites[-1], title, self.built.words.removesuffix(RINGED)) if self.built else None
 
     @property
     def replay(self) -> Picture | None:
