@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -105,6 +106,7 @@ def test_a_sitting_from_the_folder_to_the_code(tmp_path: Path) -> None:
         scene = person.app.scene
         assert isinstance(scene, Quiz)
         assert scene.quiz.asked == asked
+        assert re.search(rf"Question {number} of 4, [78]\d min left", all_text(person))
         if isinstance(asked.task, Amount):
             scene.typing(str(right_answer(asked)))
         else:

@@ -16,6 +16,7 @@ from pdfminer.high_level import extract_pages
 from pdfminer.layout import LTChar, LTCurve, LTPage, LTTextLine
 from print_read import faint, high, leaves
 from sizes import by_size
+from trainer.report.split import ABOVE, BELOW, LEFT, RIGHT, cells, name_place, neighbours, windows
 from typer.testing import CliRunner
 
 from trainer.cli import app
@@ -186,3 +187,20 @@ def test_the_command_says_what_is_wrong_with_its_file(tmp_path) -> None:
     result = CliRunner().invoke(app, ["sheet", "thornbill", "--paper", "A4", "-o", str(tmp_path / "sheet.pdf")])
     assert result.exit_code == 0, result.output
     assert (tmp_path / "sheet.pdf").read_bytes().startswith(b"%PDF")
+
+
+def test_edges_of_split_sheets_name_the_next_ones_and_cross_few_letters() -> None:
+    """Three rows of two sheets, as an A4 of the largest house has them, and a column of figures in the middle."""
+    grid = list(windows((0.0, 0.0, 340.0, 240.0), 190.0, 100.0, 16.0))
+    assert [dict(neighbours(grid, sheet)) for sheet in grid] == [
+        {RIGHT: 2, BELOW: 3}, {LEFT: 1, BELOW: 4}, {RIGHT: 4, ABOVE: 1, BELOW: 5},
+        {LEFT: 3, ABOVE: 2, BELOW: 6}, {RIGHT: 6, ABOVE: 3}, {LEFT: 5, ABOVE: 4},
+    ]  # fmt: skip
+    figures = [(167.0, float(y), 172.0, y + 4.0) for y in range(0, 230, 10)]
+    own = cells(grid, figures)
+    assert own[0][2] == own[1][0] == own[3][0] and not 167.0 < own[0][2] < 172.0
+    assert sum((c - a) * (d - b) for a, b, c, d in own) == pytest.approx(340.0 * 240.0), "all of the plan, once"
+    assert all(x0 <= a and y0 <= b and c <= x1 and d <= y1
+               for (x0, y0, x1, y1), (a, b, c, d) in zip(grid, own, strict=True))  # fmt: skip
+    for side, _number in neighbours(grid, grid[2]):
+        assert not any(meet(name_place(side, own[2], grid[2], (16.0, 4.0), 1.0, figures), box) for box in figures)

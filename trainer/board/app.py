@@ -329,7 +329,7 @@ class App:
         for root in [self._dialog_root] if self._dialog_root is not None else self.scene.roots.values():
             for scroll in root.walk():
                 if isinstance(scroll, Scroll) and widget is not scroll and any(w is widget for w in scroll.walk()):
-                    scroll.reveal(self.ui, widget.rect)
+                    scroll.reveal(self.ui, widget.in_use(self.ui))
         if self._small.small:
             self._small.reveal(widget.rect)
             self._all_dirty = True

@@ -26,7 +26,7 @@ from trainer.layout.wings import Opening, Wings, take_apart
 from trainer.plan import Point, roof_parts
 from trainer.plan.points import half, to_half
 from trainer.roof import distance
-from trainer.roof.steps import meeting_eaves
+from trainer.roof.narrow import too_short
 from trainer.words import _
 
 T = TypeVar("T")
@@ -59,8 +59,8 @@ def lay_out_in_steps(house: House) -> Generator[None, None, Layout]:
     if wings.refusals:
         raise LayoutRefused(wings.refusals)
 
-    if narrow := meeting_eaves(house.roof_plan, house.roof.overhang):
-        raise LayoutRefused((_narrow(narrow),))
+    if short := too_short(house.roof_plan, house.roof.overhang):
+        raise LayoutRefused((_too_short(short),))
 
     def draft(moves: Moves) -> Generator[None, None, Layout]:
         drafting = _Drafting(house, wings, moves)
@@ -82,13 +82,13 @@ class _BesideGable(NoBearing):
         self.refusal = Refusal(_("a gable that goes on over the house"), at, why)
 
 
-def _narrow(at: Point) -> Refusal:
+def _too_short(at: Point) -> Refusal:
     return Refusal(
         _("beside a gable that goes on over the house"),
         at,
         _(
-            "Eaves would run into each other here. Make a recess wider than two overhangs, and a short wall longer "
-            "than one; or let the gable be an eave."
+            "A wall is shorter here than its eave is wide. Make it longer than the overhang, or let the gable be "
+            "an eave."
         ),
     )
 

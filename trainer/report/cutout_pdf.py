@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+import math
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -12,7 +13,7 @@ from trainer.layout import Layout, lay_out
 from trainer.level import Level
 from trainer.order import order_of
 from trainer.picture import Group, Item, Line, Palette, Picture, Polygon, Text, View
-from trainer.picture.cutout import STRIP, TRIMMER, Piece, pieces, stations, trimmer_tag
+from trainer.picture.cutout import STRIP, TRIMMER, Piece, below, pieces, stations, trimmer_tag
 from trainer.picture.higher_walls import ledgers
 from trainer.picture.house import plates, roof_lines
 from trainer.picture.legend import BEAM, Key, line
@@ -38,7 +39,7 @@ RULER = 100
 """Length of the line by which the printing is checked, mm."""
 HEAD = 10.0
 """Room for the heading of a page of pieces, mm."""
-ORDER_COLUMNS = 6
+ORDER_COLUMNS = 9
 """Of the building order on its page."""
 FOLD_DASH = (5.0, 4.0)
 
@@ -46,6 +47,13 @@ FOLD_DASH = (5.0, 4.0)
 ON_TRIMMERS = _(
     "TR is a trimmer, on which the end of a saddle stands. Its slot goes over the outer truss, its tab on the face of "
     "the inner one. Glue the saddle's end flat against its side."
+)
+HUNG = _("A tab at a hung end is glued to the face of the truss that carries it.")
+SLOTTED = _("Slots go half into each other: what passes over has its slot below, what it crosses has its slot on top.")
+PLIED = _("A girder of several plies is one piece of card: its plies are drawn on the plan.")
+HANGING = _(
+    "Tails hang down past the plates. So cut the board along the outside of the plates, and raise it on blocks more "
+    "than {mm} mm high."
 )
 
 
@@ -144,7 +152,7 @@ def cutout_pdf(
     order = piece_order(layout)
     title = _("{house}: card model, 1:{scale}").format(house=level.id.capitalize(), scale=at)
     page = Page(title, regular, semibold)
-    _first_page(page, level, layout, order, at)
+    _first_page(page, level, layout, made.values(), order, at)
     base = Drawing(
         _("Plate plan of the card model"),
         lambda _size: base_picture(layout, at), _base_legend(layout), layout.house.plan.outline,
@@ -158,7 +166,9 @@ def cutout_pdf(
     return bytes(page.output()), at
 
 
-def _first_page(page: Page, level: Level, layout: Layout, order: Sequence[str], scale: int) -> None:
+def _first_page(
+    page: Page, level: Level, layout: Layout, made: Collection[Piece], order: Sequence[str], scale: int
+) -> None:
     page.add_page()
     page.say(_("{house}: a card model at 1:{scale}").format(house=level.id.capitalize(), scale=scale), TITLE, bold=True)
     page.say(INVENTED, SMALL, bold=True)
@@ -176,19 +186,23 @@ def _first_page(page: Page, level: Level, layout: Layout, order: Sequence[str], 
         n,
     )
     page.say(card.format(n=n))
-    page.head(_("How to build it"))
-    for text in (
+    n_pieces = len(order)
+    lines = (
         _("Cut along the full lines. Fold along the dashed lines."),
         _("Feet fold out to the left, seen from the truss's first end, and are glued on their marks on the plan."),
-        _("A tab at a hung end is glued to the face of the truss that carries it."),
-        _("Slots go half into each other: what passes over has its slot below, what it crosses has its slot on top."),
-        _("A girder of several plies is one piece of card: its plies are drawn on the plan."),
-        _("Each piece says what it is and when it is put up: ST4 · 12 is the twelfth piece."),
+        *([HUNG] if any(layout.carries.values()) or layout.ledgers else ()),
+        *([SLOTTED] if any(piece.slots for piece in made) else ()),
+        *([PLIED] if any(member.plies > 1 for member in layout.members) else ()),
+        _("Each piece says what it is and when it is put up: {tag} · {n} is piece {n}.").format(
+            tag=order[-1], n=n_pieces
+        ),
+        *([HANGING.format(mm=math.ceil(below(layout, scale)))] if below(layout, scale) else ()),
         *([ON_TRIMMERS] if any(tag.startswith(TRIMMER) for tag in order) else ()),
-    ):
-        page.say("–  " + text, indent=3)
+    )
+    page.listed(_("How to build it"), lines)
     page.head(_("Building order"))
     page.say(_("One right order of many. A truss that carries stands before what it carries."), SMALL)
+    page.ln(1)
     page.set_font(FAMILY, "", SMALL)
     with page.text_columns(ncols=ORDER_COLUMNS, gutter=4, line_height=1.2, balance=True) as columns:
         columns.write("\n".join(f"{number}  {tag}" for number, tag in enumerate(order, 1)))

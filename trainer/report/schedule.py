@@ -119,7 +119,7 @@ def _wall_kind(gable: bool, against: bool) -> str:
 def _on_wall(job: Job, length: float, run: float, member: Member, end: int) -> tuple[str, ...]:
     connector, count = wanted(job, member.tag, end)
     times = ngettext("{n} {connector}", "{n} × {connector}", count).format(n=count, connector=thing(connector))
-    at = figure(run) if 0 < run < length else _("corner")
+    at = _("corner") if run in {0, length} else figure(run)
     return at, member.tag, times, f"{uplift(job, member.tag, end):.1f}"
 
 

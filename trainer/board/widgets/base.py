@@ -188,6 +188,10 @@ class Widget:
         """The part of its place that is not scrolled away."""
         return self.rect if self.shown is None else self.rect.clip(self.shown)
 
+    def in_use(self, ui: Ui) -> pygame.Rect:
+        """The part of its place that is kept in sight while it is used."""
+        return self.rect
+
     def clip_to(self, shown: pygame.Rect) -> None:
         """Note that only what lies in ``shown`` can be seen of it and of its children."""
         for widget in self.walk():
