@@ -61,7 +61,6 @@ def lesson_panel(table: Table, entries: dict[str, float]) -> list[Widget]:
         )
         for stage in STAGES
     ]  # fmt: skip
-    taught = drawing.at("lesson", "teaches") or ()
     return [
         Label(_("Stages that the learner does"), "strong", key="table/stages"),
         Flow([*stages], gap=4, key="table/stage row"),
@@ -69,7 +68,7 @@ def lesson_panel(table: Table, entries: dict[str, float]) -> list[Widget]:
         choice_entry(table, _("Hints in practice"), ("lesson", "hints"), YES),
         choice_entry(table, _("Layout sheet to look at"), ("lesson", "layout_sheet"), YES),
         button(_("Suggest what it teaches"), lambda: _suggest(table), "table/suggest"),
-        Prose([Paragraph(", ".join(taught) or _("Nothing named yet."), "small", "panel_faint")], key="table/teaches"),
+        *_teaches(table),
         Label(_("The site"), "strong", key="table/site"),
         choice_entry(table, _("Wind at night"), ("site", "wind"), WINDS),
         optional_entry(table, _("Trusses stood in a day; 0: no nights"), ("site", "day"), 5),
@@ -104,6 +103,15 @@ def _stage(table: Table, stage: str) -> None:
         table.changed()
         return
     table.act(SetValue(("lesson", "stages"), None if kept == list(STAGES) else kept))
+
+
+def _teaches(table: Table) -> list[Widget]:
+    """Return the rules that the lesson names, each to be taken off and put back; those that are suggested with them."""
+    found, taught = table.study, table.drawing.at("lesson", "teaches")
+    if not taught:
+        return [Label(_("Nothing named yet."), "small", "panel_faint", key="table/lesson.teaches")]
+    suggested = teaches(found.level, found.layout) if found.level and found.layout else ()
+    return [several(table, _("It teaches these rules"), ("lesson", "teaches"), suggested, ())]
 
 
 def _suggest(table: Table) -> None:

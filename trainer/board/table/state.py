@@ -165,7 +165,8 @@ class Table:
 
     def _put(self, history: History, wall: str, said: str = "") -> None:
         self.history, self.wall, self.said, self._typed = history, wall, said, ((), "")
-        self.study, self.ahead = study(history.now, self.styles, self.study), None
+        looked_at = self.ahead if self.ahead is not None and self.ahead.drawing == history.now else self.study
+        self.study, self.ahead = study(history.now, self.styles, looked_at), None
         if self.wall not in history.now.names:
             self.wall = ""
         try:
