@@ -232,11 +232,10 @@ class DrawingTable(Scene):
         if next(self._steps, self) is self:
             act = self.hand.held if self.table.drawing.closed else None
             if act != self._held:
-                self._held, self._steps = act, chain(self.table.look_ahead(act), self._views())
+                self._held, self._steps = act, chain(self.table.look_ahead(act), (None,), self._views())
 
     def _views(self) -> Iterator[None]:
         """Let the views beside the sheet show what is drawn now, each in a frame of its own."""
-        yield
         yield from self.angled.follow()
         yield
         self.section.follow(*self.table.chosen)
