@@ -47,9 +47,7 @@ def built(house: str = "wren") -> Person:
     person.arrow_to(house, "Houses")
     person.key("p")
     wanted = right(house, 4)
-    for action in wanted[: len(wanted) * 4 // 5]:
-        person.work.session.do(action)
-    person.work.changed()
+    person.build(wanted[: len(wanted) * 4 // 5])
     return person
 
 

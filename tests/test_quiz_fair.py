@@ -63,7 +63,7 @@ def test_no_family_has_one_answer_in_more_than_half_of_its_draws(family: str) ->
 
 @pytest.mark.parametrize("family", JUDGING, ids=lambda family: family.name)
 def test_questions_of_judgement_give_no_answer_away(family: RuleFamily) -> None:
-    drawn = [q for name in ("pardalote", "curlew") for seed in range(by_size(6, 30, 120))
+    drawn = [q for name in ("pardalote", "curlew") for seed in range(by_size(3, 20, 120))
              if (q := family.ask(shipped(name), seed * 7))]  # fmt: skip
     fine, cue = 0.0, 0.0
     for question in drawn:
@@ -132,7 +132,7 @@ def test_a_short_quiz_starts_easy() -> None:
 
 
 def test_no_family_stands_on_every_paper() -> None:
-    papers = [make_paper(BANK, [shipped("wren")], seed, 40) for seed in range(by_size(4, 12, 24))]
+    papers = [make_paper(BANK, [shipped("wren")], seed, 40) for seed in range(by_size(3, 10, 24))]
     stands = Counter(name for paper in papers for name in {q.id.partition(".")[0] for q in paper.questions if q.level})
     assert max(stands.values()) < len(papers), stands.most_common(3)
 

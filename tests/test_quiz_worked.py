@@ -28,7 +28,8 @@ from trainer.quiz.worked import FAMILIES, Subject, subject_of
 from trainer.quiz.worked.judging import JUDGING
 from trainer.rules import all_rules
 
-HOUSES = range(by_size(24, 80, 260))
+HOUSES = range(by_size(10, 60, 260))
+LEAST = by_size(2, 4, 4)
 SEEDS = 1
 SHIPPED = (
     "pardalote",
@@ -90,7 +91,7 @@ def test_every_family_has_a_second_opinion() -> None:
 @pytest.mark.parametrize("family", FAMILIES)
 def test_the_answer_stands_when_worked_out_apart(family: str) -> None:
     questions = asked_of(family)
-    assert len(questions) >= (3 if family in JUDGED else 4), "enough houses have something to ask about"
+    assert len(questions) >= (3 if family in JUDGED else LEAST), "enough houses have something to ask about"
     for question, subject in questions:
         CHECKS[family](question, subject)
 

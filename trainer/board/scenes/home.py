@@ -52,6 +52,7 @@ class Home(HousesShown):
         self.plan.note = lambda: "" if self.roomy else IN_SHORT  # the whole caution is said of the house
         self._chosen = str(self.ui.memory.get("home/chosen", ""))
         self._started = self._looked = False
+        self._shown: HouseEntry | None = None
         if not offer:
             self.ui.memory["home/offered"] = True
         self._look_at_chosen()
@@ -70,6 +71,7 @@ class Home(HousesShown):
         self.refresh("side", "foot", "plan")
 
     def _look_at_chosen(self) -> None:
+        self._shown = self.entry
         if self.entry is not None:
             self.plan.camera.look_at(self.entry.standing_box)
             self.plan.invalidate()
@@ -79,7 +81,8 @@ class Home(HousesShown):
         self.plan.now_ms = now_ms
         # The first frame comes before the first house: reading the core's libraries takes a while.
         if self._started and self.library.read_next():
-            self._look_at_chosen()
+            if self.entry is not self._shown:
+                self._look_at_chosen()
             self.refresh("side", "foot", "plan")
         elif self._started and not self._looked:
             # And the records after the houses, for the same reason.
