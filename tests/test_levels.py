@@ -25,7 +25,7 @@ TRADE = (
     "tie-down", "framing anchor", "apex", "apexes", "carrier", "internal", "bearing",
 )  # fmt: skip
 """Words of the trade that a learner has to learn; measured as if each were a short word."""
-SEEDS = range(by_size(1, 3, 20))
+SEEDS = range(by_size(1, 2, 20))
 
 
 @cache

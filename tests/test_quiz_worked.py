@@ -28,7 +28,7 @@ from trainer.quiz.worked import FAMILIES, Subject, subject_of
 from trainer.quiz.worked.judging import JUDGING
 from trainer.rules import all_rules
 
-HOUSES = range(by_size(10, 60, 260))
+HOUSES = range(by_size(10, 40, 260))
 LEAST = by_size(2, 4, 4)
 SEEDS = 1
 SHIPPED = (
@@ -48,7 +48,7 @@ SHIPPED = (
 )
 JUDGED = {*(each.name for each in JUDGING), "if-it-comes-off"}
 WITH_DAYS = ("pardalote", "woodswallow", "curlew", "scrubwren")
-DAYS_EACH = by_size(1, 6, 40)
+DAYS_EACH = by_size(1, 3, 40)
 
 
 @cache
