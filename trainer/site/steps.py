@@ -10,7 +10,7 @@ from itertools import pairwise
 from types import MappingProxyType
 from typing import Literal, NamedTuple
 
-from trainer.order import HAND_OVER, TIED, Edge, Step, finishing
+from trainer.order import TIED, Edge, Step, finishing
 from trainer.order.inspection import READINGS
 from trainer.order.model import spot
 from trainer.order.verge import FRAMED
@@ -267,7 +267,7 @@ _STEPS: Mapping[StepVerb, _StepOnSite] = MappingProxyType(
 
 def done(site: Site, step: Step) -> bool:
     """Whether ``step`` has been done; steps of stages that the job leaves out are."""
-    left_out = step != HAND_OVER and STAGE_OF[step.verb] not in site.job.stages
+    left_out = step.verb != "hand_over" and STAGE_OF[step.verb] not in site.job.stages
     return left_out or _STEPS[step.verb].done(site, step)
 
 
