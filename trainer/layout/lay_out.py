@@ -24,7 +24,7 @@ from trainer.layout.wings import Opening, Wings, take_apart
 from trainer.plan import Point, roof_parts
 from trainer.plan.points import half, to_half
 from trainer.roof import distance
-from trainer.roof.steps import meeting_eaves
+from trainer.roof.narrow import too_short
 from trainer.words import _
 
 SAME = 0.5
@@ -40,8 +40,8 @@ def lay_out(house: House) -> Layout:
     if wings.refusals:
         raise LayoutRefused(wings.refusals)
 
-    if narrow := meeting_eaves(house.roof_plan, house.roof.overhang):
-        raise LayoutRefused((_narrow(narrow),))
+    if short := too_short(house.roof_plan, house.roof.overhang):
+        raise LayoutRefused((_too_short(short),))
 
     def draft(moves: Moves) -> Layout:
         drafting = _Drafting(house, wings, moves)
@@ -62,14 +62,11 @@ class _BesideGable(NoBearing):
         self.refusal = Refusal(_("a gable that goes on over the house"), at, why)
 
 
-def _narrow(at: Point) -> Refusal:
+def _too_short(at: Point) -> Refusal:
     return Refusal(
         _("beside a gable that goes on over the house"),
         at,
-        _(
-            "Eaves would run into each other here. Make a recess wider than two overhangs, and a short wall longer "
-            "than one; or let the gable be an eave."
-        ),
+        _("A wall is shorter here than its overhang. Make it longer than that, or let the gable be an eave."),
     )
 
 
