@@ -15,6 +15,8 @@ from trainer.site import Fix
     [
         ("jacana", "girder-off-plate-line", "its face in line with the higher wall at the corner, within 10 mm"),
         ("wren", "girder-off-plate-line", "its outside face in line with the outside of the plates, within 10 mm"),
+        ("jacana", "outriggers-missing", "outriggers up the slope, no more than 900 mm apart"),
+        ("dollarbird", "outriggers-missing", "outriggers up both slopes, no more than 600 mm apart"),
         ("dollarbird", "verge-rafters-missing", "one, on the ends of the outriggers"),
         ("pardalote", "verge-rafters-missing", "a pair of them, on the ends of the outriggers"),
     ],
