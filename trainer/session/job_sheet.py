@@ -67,8 +67,12 @@ def _roof(level: Level) -> list[str]:
     ]
     lines += _walls(level)
     if level.against:
-        walls = ", ".join(level.against)
-        lines.append(_("Wall **{walls}** goes on up: no plate and no eave there.").format(walls=walls))
+        text = ngettext(
+            "Wall **{walls}** goes on up: no plate and no eave there.",
+            "Walls **{walls}** go on up: no plate and no eave there.",
+            len(level.against),
+        )
+        lines.append(text.format(walls=", ".join(level.against)))
         lines.append(_("Tie each top that meets it to that wall before you let the truss go."))
     return lines
 
@@ -78,11 +82,22 @@ def _walls(level: Level) -> list[str]:
     gables, dutch, beams = (", ".join(walls) for walls in (level.gables, level.dutch_gables, level.beams))
     lines = []
     if gables:
-        lines.append(_("Gable on wall **{walls}**.").format(walls=gables))
+        text = ngettext("Gable on wall **{walls}**.", "Gables on walls **{walls}**.", len(level.gables))
+        lines.append(text.format(walls=gables))
     if dutch:
-        lines.append(_("Dutch gable over wall **{walls}**: an eave, with a small gable above it.").format(walls=dutch))
+        text = ngettext(
+            "Dutch gable over wall **{walls}**: an eave, with a small gable above it.",
+            "Dutch gables over walls **{walls}**: eaves, each with a small gable above it.",
+            len(level.dutch_gables),
+        )
+        lines.append(text.format(walls=dutch))
     if beams:
-        lines.append(_("Verandah beam on posts along wall **{walls}**.").format(walls=beams))
+        text = ngettext(
+            "Verandah beam on posts along wall **{walls}**.",
+            "Verandah beams on posts along walls **{walls}**.",
+            len(level.beams),
+        )
+        lines.append(text.format(walls=beams))
     if lines and not level.against:
         lines.append(_("Every other wall is an eave."))
     elif not level.against:
@@ -248,10 +263,11 @@ def _fixings(level: Level, kinds: Collection[str]) -> list[str]:
     if carriers:
         lines.append(_("Join the plies of a girder before it carries."))
     if "hip" in kinds:
-        text = _("Extensions are fixed at each truss they cross with **{connector}**.")
+        text = _("Extensions are fixed at each truss they cross, each with a **{connector}**.")
         lines.append(text.format(connector=fixings.crossing))
     if "saddle" in kinds:
-        lines.append(_("Saddles are fixed to what they sit on with **{connector}**.").format(connector=fixings.saddle))
+        text = _("Saddles are fixed to what they sit on, each crossing with a **{connector}**.")
+        lines.append(text.format(connector=fixings.saddle))
         lines.append(_("Put a batten under each saddle, and a trimmer where its end has no truss below."))
     if level.internal_walls:
         lines.append(walls.format(mm=fixings.wall_brackets))
