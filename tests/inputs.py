@@ -35,6 +35,7 @@ from trainer.site.actions import Check, Measure, Plan, Plumb, Unbrace
 from trainer.site.fastening import BRACKETS
 from trainer.site.job import Hung
 from trainer.site.load_path import SLOTTED
+from trainer.site.marking import READ
 from trainer.site.placing import same_both_ways
 from trainer.site.query import row_of
 from trainer.site.uplift import wanted
@@ -433,7 +434,8 @@ class QuickMouse(ByMouse):
         where = action.wall or action.on
 
         def good() -> bool:
-            near = min(NEAR / 2, 0.6 * work.site.job.station_tolerance)
+            # A mark comes within 1 mm of where it is aimed, and what is carried across from it has to be near too.
+            near = min(NEAR / 2 if self.many else NEAR - READ, 0.6 * work.site.job.station_tolerance)
             return bool(tool.on == where and abs(tool.at - action.at) <= near)
 
         if not self._could(place, lambda: tool.on == where):
