@@ -27,9 +27,17 @@ from trainer.board.tools.unbrace import lengths_of
 from trainer.board.widgets import Choice, Node
 from trainer.plan import Point
 from trainer.rules.judge import judge
-from trainer.session.hands import bracket_places, brackets_along, fix_along, hold_it, run_on, straighten_along
+from trainer.session.hands import (
+    bracket_places,
+    brackets_along,
+    fix_along,
+    hold_it,
+    run_on,
+    straighten_along,
+    strike_alike,
+)
 from trainer.session.hints import Hint, hints
-from trainer.session.runs import go_round, parts_alike, stand_run, straps_alike, strike_alike
+from trainer.session.runs import go_round, parts_alike, stand_run, straps_alike
 from trainer.site import AnyAction, Fit, Fix, HandOver, Mark, Refused, Restrain, Site, Stand, act
 from trainer.site.actions import Check, Measure, Plan, Plumb, Unbrace
 from trainer.site.fastening import BRACKETS

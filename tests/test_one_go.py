@@ -14,8 +14,17 @@ from trainer.order.inspection import sample
 from trainer.records.judging import session_of
 from trainer.records.seat import Seat
 from trainer.session import ActionResult, Session
-from trainer.session.hands import RIGHT_BEFORE, brackets_along, fix_along, hold_it, offered, run_on, straighten_along
-from trainer.session.runs import go_round, parts_alike, stand_run, straps_alike, strike_alike
+from trainer.session.hands import (
+    RIGHT_BEFORE,
+    brackets_along,
+    fix_along,
+    hold_it,
+    offered,
+    run_on,
+    straighten_along,
+    strike_alike,
+)
+from trainer.session.runs import go_round, parts_alike, stand_run, straps_alike
 from trainer.site import AnyAction, Brace, Fit, Fix, Mark, Restrain, Stand, parse_diary, query, write_diary
 from trainer.site.actions import Measure, Plumb, String, Unbrace, Undo
 from trainer.site.steps import step_actions

@@ -240,3 +240,15 @@ def straighten_along(site: Site, tag: str) -> tuple[Plumb, ...]:
     row = standing_in_row(site, row_of(site, tag))
     stuck = locked(site)
     return tuple(Plumb(tag=each) for each in row if each not in site.plumbed and each not in stuck)
+
+
+def strike_alike(site: Site, one: Unbrace) -> tuple[Unbrace, ...]:
+    """Take a piece of temporary bracing off, and all others of its kind in the same row."""
+    row = row_of(site, one.tags[0])
+    others = (
+        one.model_copy(update={"tags": piece.tags, "every": piece.every, "to": piece.to})
+        for piece in site.bracing
+        if piece.kind == one.kind and row_of(site, piece.tags[0]) == row
+        and (piece.tags, piece.every, piece.to) != (one.tags, one.every, one.to)
+    )  # fmt: skip
+    return (one, *others)

@@ -135,5 +135,7 @@ def marked(site: Site, step: Step) -> bool:
 
 def mark_wanted(site: Site, place: str, end: int) -> tuple[str, float]:
     """Return (wall's name or carrier's tag, mm along it) of the mark for an end of a place."""
+    if known := site.job.marks.get((place, end)):
+        return known
     member = site.layout.by_tag[place]
     return along_bearing(site.layout, member, end)[0], mark_run(site.layout, member, end)

@@ -15,7 +15,7 @@ from trainer.picture.solids import Stander
 from trainer.picture.struts import Strut, struts
 from trainer.plan import Point
 from trainer.roof.model import Point3
-from trainer.session.runs import strike_alike
+from trainer.session.hands import strike_alike
 from trainer.site.actions import Unbrace
 from trainer.site.model import Site, Stood, changed
 from trainer.terms import thing
