@@ -52,6 +52,8 @@ from trainer.terms import READINGS, VERBS, thing
 Acts = tuple[AnyAction, ...]
 NEAR = 5.0
 """As near to a measure as is good enough, mm: nobody marks to the half millimetre."""
+CLOSE = 0.6
+"""As near to a station as a single mark has to be aimed, as a share of the level's tolerance."""
 ORDER = (
     "check", "report", "plan", "mark", "join", "seat", "stand", "fit", "trim", "tie", "fix", "prop", "cross", "bridge",
     "slot", "string", "plumb", "frame", "restrain", "read", "inspect", "load", "strike", "hand_over",
@@ -237,15 +239,14 @@ class Foreman:
         elif isinstance(action, Measure):
             routine = go_round(site, action)
         elif isinstance(action, Stand):
-            member = site.layout.by_tag[action.tag]
-            on_plates = (n for n in (1, 2) if member.ends[n - 1].on_plate or member.kind == "saddle")
-            plates = {wanted(site.job, action.tag, n) for n in on_plates} or {("framing anchor", 1)}
+            plates = self._on_plates(action.tag) or {("framing anchor", 1)}
             crossings = site.job.crossings.get(action.tag, ())
             plates |= {wanted(site.job, crossing.over, crossing) for crossing in crossings}
             ((with_, count), *other) = sorted(plates)
             alone = count != 1 or other
             run = () if alone else stand_run(site, action, with_)
-            if sum(isinstance(act, Stand) for act in run) > 1 and self._right(run):
+            stood = [act.tag for act in run if isinstance(act, Stand)]
+            if len(stood) > 1 and all(self._on_plates(tag) <= {(with_, count)} for tag in stood) and self._right(run):
                 return run
             routine = () if alone else hold_it(site, action, with_)
         elif isinstance(action, Fix):
@@ -261,6 +262,12 @@ class Foreman:
         ):
             routine = straighten_along(site, action.tag)
         return routine if len(routine) > 1 and self._right(routine) else (action,)
+
+    def _on_plates(self, tag: str) -> set[tuple[str, int]]:
+        """What the ends of a truss on plates take, and how many of it; of a saddle, what both its ends do."""
+        member = self.site.layout.by_tag[tag]
+        ends = (n for n in (1, 2) if member.ends[n - 1].on_plate or member.kind == "saddle")
+        return {wanted(self.site.job, tag, n) for n in ends}
 
     def _wanted(self, fix: Fix) -> bool:
         """Whether an end takes just this connector; of crossings that is not asked."""
@@ -442,8 +449,8 @@ class QuickMouse(ByMouse):
         where = action.wall or action.on
 
         def good() -> bool:
-            # A mark comes within 1 mm of where it is aimed, and what is carried across from it has to be near too.
-            near = min(NEAR / 2 if self.many else NEAR - READ, 0.6 * work.site.job.station_tolerance)
+            close = CLOSE * work.site.job.station_tolerance
+            near = min(NEAR / 2, close) if self.many else close
             return bool(tool.on == where and abs(tool.at - action.at) <= near)
 
         if not self._could(place, lambda: tool.on == where):
@@ -503,7 +510,8 @@ class QuickMouse(ByMouse):
         place = _between(stood.start, stood.finish, action.at / math.dist(stood.start, stood.finish))
 
         def good() -> bool:
-            return bool(work.tool.on == action.on and abs(work.tool.at - (action.at or 0)) <= NEAR)
+            near = CLOSE * work.site.job.station_tolerance + READ  # a mark comes within so much of where it is aimed
+            return bool(work.tool.on == action.on and abs(work.tool.at - (action.at or 0)) <= near)
 
         if not self._could(place, good):
             self.open_tab("Roof")

@@ -82,7 +82,7 @@ class MeasureTool(SubjectTool[Measure]):
         what = choice_of(screen, _("What"), self, "what", READING_KINDS, READINGS)
         if self.between:
             return [what, meant]
-        near = faint(_("The job sheet says how near is near enough."))
+        near = faint(_("The tape reads to half a millimetre. The job sheet says how near is near enough."))
         round_it = self.go_choice(screen) if self.what in READ.values() else []
         return [what, meant, *round_it, *self.aim_controls(screen, standing=True), near]
 
