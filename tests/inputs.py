@@ -453,7 +453,8 @@ class QuickMouse(ByMouse):
             near = min(NEAR / 2, close) if self.many else close
             return bool(tool.on == where and abs(tool.at - action.at) <= near)
 
-        if not self._could(place, lambda: tool.on == where):
+        past = bool(action.wall) and not 0 <= action.at <= work.hand.length_of(str(action.wall))
+        if past or not self._could(place, lambda: tool.on == where):
             if action.wall:
                 self._wall(action.wall)
             else:
@@ -488,6 +489,9 @@ class QuickMouse(ByMouse):
             if action.every is not None:
                 self.person.step_by_mouse("One every", action.every)
             if action.back is not None:
+                if work.tool.on != action.on:  # the entry stops at the trusses behind that gable
+                    self.open_tab("Roof")
+                    self.person.click_row("Roof so far", action.on)
                 while work.tool.back < action.back - 1:
                     box = self.person.see("entry", "Run back").rect
                     self.person.click((box.right - 12, box.bottom - 12))
