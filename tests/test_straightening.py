@@ -126,3 +126,15 @@ def test_a_row_that_only_roof_braces_hold_goes_over_when_it_is_released() -> Non
     assert attempt("loft", actions).findings == ()
     (found,) = attempt("loft", [*actions, Unbrace(kind="roof brace", tags=("ST3",))]).findings
     assert (found.severity, found.event) == ("stop-work", len(actions))
+
+
+def test_a_string_is_pulled_along_the_row_that_trusses_stand_in_whatever_their_numbers() -> None:
+    """Trusses that are alike serve in each other's places: ST12 here in the row of the other wing."""
+    attempt = Session(level_of("drongo"), 1)
+    by_tag = attempt.site.layout.by_tag
+    for tag, place in (("ST12", "ST15"), ("ST28", "ST28"), ("ST1", "ST1")):
+        attempt.do(Stand(tag=tag, start=by_tag[place].start, finish=by_tag[place].finish))
+        assert attempt.site.stood[tag].place == place
+    refused = attempt.do(String(start="ST12", finish="ST1")).refused
+    assert refused is not None and "not in one row" in refused.why
+    assert attempt.do(String(start="ST12", finish="ST28")).refused is None
