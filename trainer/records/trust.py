@@ -9,7 +9,7 @@ from trainer.quiz.bank import Question
 from trainer.read import Faulty
 from trainer.records.asking import OtherQuestions, judged_wrongly, questions_for
 from trainer.records.attempt import Attempt
-from trainer.records.gradebook import allowed_minutes, houses_differ, used_ms
+from trainer.records.gradebook import allowed_minutes, houses_differ
 from trainer.records.pack import MINUTE, AssessmentPack, Ticket, read_ticket
 from trainer.records.proof import Proved
 from trainer.records.sitting import limit_of
@@ -66,6 +66,12 @@ def not_as_due(attempt: Attempt) -> str:
     return _("its houses, their sites, its time or its practice mark are not those that its ticket is for")
 
 
+def not_of_pack(attempt: Attempt, pack: AssessmentPack, bank: Sequence[Question]) -> str:
+    """Say that other houses were sat, or other questions answered, than ``pack`` has; else return an empty text."""
+    said = (next(_pack_said(attempt, pack)), *_paper_said(attempt, pack, bank))
+    return next((each.text.rstrip(".") for each in said if each.state == "fails"), "")
+
+
 def examine_sitting(
     attempt: Attempt, trusted: Keys, pack: AssessmentPack | None = None, bank: Sequence[Question] = ()
 ) -> tuple[Said, ...]:
@@ -108,13 +114,20 @@ def _pack_said(attempt: Attempt, pack: AssessmentPack) -> Iterator[Said]:
     )
     yield Said("holds", text.format(title=pack.title, n=len(built), all=len(due)))
     limit = limit_of(pack, attempt)
-    taken = used_ms(attempt)
+    taken = _worked_ms(attempt)
     if limit is not None and taken > limit + _GRACE:
         text = _("It took {taken:.0f} min. It might take {limit:.0f} min.")
         yield Said("fails", text.format(taken=taken / 60_000, limit=limit / 60_000))
     said = attempt.opening.get("minutes")
     if said is not None and said * MINUTE != limit:
         yield Said("fails", _("It says of itself that it might take another time than its pack and ticket allow."))
+
+
+def _worked_ms(attempt: Attempt) -> int:
+    """The time until the last act or answer, ms, without stops: who only came late to the close did nothing late."""
+    times = (int(entry.body["at"]) for entry in attempt.entries if entry.body["kind"] in ("act", "answer"))
+    last = max(times, default=attempt.began)
+    return last - attempt.began - sum(max(0, until - since) for since, until in attempt.gaps if until <= last)
 
 
 def _paper_said(attempt: Attempt, pack: AssessmentPack, bank: Sequence[Question]) -> Iterator[Said]:
