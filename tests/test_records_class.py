@@ -172,6 +172,9 @@ def the_same_wherever_told(folder: Path, tmp_path: Path) -> list[dict[str, Any]]
         own = Page(pages[0].read_text(encoding="utf-8")).text
         used = f"{grades['used_minutes']:.1f} of {grades['allowed_minutes']} min"
         questions = [] if grades["quiz_total"] is None else [f"{grades['quiz_right']} of {grades['quiz_total']}"]
+        if grades["sums_total"] and grades["judged_total"]:
+            judged = f"Judgement: {grades['judged_right']} of {grades['judged_total']} right."
+            questions.append(f"{judged} Sums: {grades['sums_right']} of {grades['sums_total']} right.")
         for word in (used, *questions):
             assert word in own and word in page, word
     return rows
@@ -189,7 +192,16 @@ def same_houses(row: Any, mine: list[dict[str, str]], ours: list[dict[str, str]]
 
 
 def same_grades(grades: dict[str, Any], mine: list[dict[str, str]], ours: list[dict[str, str]]) -> None:
-    for name in ("quiz_right", "quiz_total", "allowed_minutes", "extra_minutes", "break_minutes", "used_minutes"):
+    apart = ("judged_right", "judged_total", "sums_right", "sums_total")
+    for name in (
+        "quiz_right",
+        "quiz_total",
+        "allowed_minutes",
+        "extra_minutes",
+        "break_minutes",
+        "used_minutes",
+        *apart,
+    ):
         want = "" if grades[name] is None else f"{grades[name]:g}"
         told = {f"{float(each[name]):g}" if each[name] else "" for each in (*mine, *ours)}
         assert told == {want}, name

@@ -413,6 +413,14 @@ def test_wrong_calls_are_told_plainly(office: Path, tmp_path: Path) -> None:
     assert "never closed" in run(*refused, leaves=1)[1]
 
 
+def test_the_folder_may_stand_before_the_command_as_after_it(tmp_path: Path) -> None:
+    for words in (("--data", tmp_path, "records", "list"), ("records", "list", "--data", tmp_path)):
+        assert str(tmp_path / FILE) in run(*words, leaves=2)[1]
+    (tmp_path / "passphrase").write_text("an invented passphrase", encoding="utf-8")
+    run("--data", tmp_path, "key", tmp_path / "k.pem", "--passphrase-file", tmp_path / "passphrase")
+    assert list((tmp_path / "assessors").iterdir())
+
+
 def test_a_file_that_fails_leaves_with_one(tmp_path: Path) -> None:
     path = tmp_path / "a.attempt.json"
     path.write_bytes(write_record(attempt()))

@@ -82,7 +82,7 @@ class HouseContent:
     def in_space(self) -> Picture | None:
         """The site as it was left, from above at an angle."""
         title = _("{house}, seen at an angle").format(house=self.title)
-        return site_in_space(self.sites[-1], title, self.built.words) if self.built else None
+        return site_in_space(self.sites[-1], title, self.built.words.removesuffix(RINGED)) if self.built else None
 
     @property
     def replay(self) -> Picture | None:
@@ -171,7 +171,8 @@ def _book(attempt: Attempt) -> Iterator[tuple[str, str]]:
         yield _("The board was eased"), grades.eased
     if grades.quiz_total is not None:
         text = _("{right} of {total}")
-        yield _("Questions right"), text.format(right=grades.quiz_right, total=grades.quiz_total)
+        right = text.format(right=grades.quiz_right, total=grades.quiz_total)
+        yield _("Questions right"), f"{right}. {grades.sums_apart}" if grades.sums_apart else right
     yield _("Hints used"), str(grades.hints)
 
 

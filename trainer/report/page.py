@@ -26,6 +26,7 @@ SIGNS: Mapping[str, str] = {
 }
 ASSESSOR = (_("Assessor's name"), _("Comment"), _("Signature and date"))
 """What whoever assesses has a line for."""
+IN_BRACKETS = _("Two numbers in brackets are a place on the plan: so many millimetres to the right, then up the page.")
 COVERS = _(
     "The houses here that practise each item of the unit, where something was done of it. "
     "It says nothing of how well, or of competency."
@@ -64,6 +65,7 @@ def page(template: str, content: object, palette: Palette, fonts: tuple[Path, Pa
         signs=SIGNS,
         covers=COVERS,
         assessor=ASSESSOR,
+        in_brackets=IN_BRACKETS,
         each_time=EACH_TIME,
         not_done=NOT_DONE,
         skills_note=NOTE,

@@ -129,7 +129,7 @@ def as_json_row(
     times: Mapping[tuple[bytes, int], int],
 ) -> dict[str, Any]:
     """Return one attempt as ``list --json`` has it. Times are in ms UTC, minutes where their names say so."""
-    from trainer.records.gradebook import grades_of
+    from trainer.records.gradebook import UNSEEN, grades_of
     from trainer.records.proof import Proved
     from trainer.records.regrade import later_marks
     from trainer.records.trust import trust_and_why
@@ -144,7 +144,7 @@ def as_json_row(
         }
         for n, (house, lacks) in enumerate(zip(attempt.houses, missing or [()] * len(attempt.houses), strict=True))
     ]  # fmt: skip
-    grades = None if fault else grades_of(attempt).as_json() | ({} if shows(attempt) else {"quiz_right": None})
+    grades = None if fault else grades_of(attempt).as_json() | ({} if shows(attempt) else UNSEEN)
     return {
         "attempt": attempt.id,
         "code": attempt.code,
@@ -249,7 +249,7 @@ def _questions_and_time(grades: dict[str, Any] | None) -> tuple[str, str]:
 
 
 def _shown(store: Store, attempt: Attempt, trusted: dict[str, str]) -> Iterator[str]:
-    from trainer.records.gradebook import grades_of, score_of
+    from trainer.records.gradebook import UNSEEN, grades_of, score_of
     from trainer.records.proof import Proved
     from trainer.records.regrade import later_marks
     from trainer.records.trust import trust_and_why
@@ -269,11 +269,14 @@ def _shown(store: Store, attempt: Attempt, trusted: dict[str, str]) -> Iterator[
     for since, until in attempt.gaps:
         yield _("  Stopped at {since}, went on at {until}").format(since=moment(since), until=moment(until))
     later, shown = later_marks(store, attempt), shows(attempt)
-    grades = grades_of(attempt).as_json() | ({} if shown else {"quiz_right": None})
+    book = grades_of(attempt)
+    grades = book.as_json() | ({} if shown else UNSEEN)
     questions, time = _questions_and_time(grades)
     yield _("  Time: {time}").format(time=time)
     if questions:
         yield _("  Questions right: {questions}").format(questions=questions)
+    if shown and book.sums_apart:
+        yield f"  {book.sums_apart}"
     if grades["hints"]:
         yield _("  Hints: {n}").format(n=grades["hints"])
     yield from (f"  {text}" for text in (attempt.remarks if isinstance(attempt, Proved) else ()))
