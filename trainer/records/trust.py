@@ -50,18 +50,24 @@ def _no_good_ticket(attempt: Attempt, ticket: Ticket | None, trusted: Keys) -> s
     """Say why an attempt's ticket earns nothing, or an empty text."""
     if "ticket" not in attempt.opening:
         return _("nobody gave a ticket for it")
-    if ticket is None or not _fits(ticket, attempt):
-        return _("its ticket is for something else, had run out, or was changed")
     if why := not_as_due(attempt):
         return why
-    return "" if ticket.signed.key in trusted else _("its ticket is signed by a key that is not trusted here")
+    return (
+        "" if ticket and ticket.signed.key in trusted else _("its ticket is signed by a key that is not trusted here")
+    )
 
 
 def not_as_due(attempt: Attempt) -> str:
-    """Say that what was sat is not what its ticket is for, or return an empty text; without a ticket there is none."""
+    """Say that an attempt is no sitting of what its ticket is for, or return an empty text; also without a ticket."""
+    if "ticket" not in attempt.opening:
+        return ""
     ticket = _ticket_of(attempt)
+    if ticket is None or not _fits(ticket, attempt):
+        return _("its ticket is for something else, had run out, or was changed")
+    if attempt.mode != "assessment" or any(attempt.hints):
+        return _("it was practice, or hints were taken in it, and a ticket is for an assessment without")
     sat = [(house.text, house.seed, house.practice_mark) for house in attempt.houses]
-    if ticket is None or ticket.is_for(sat, allowed_minutes(attempt)):
+    if ticket.is_for(sat, allowed_minutes(attempt)):
         return ""
     return _("its houses, their sites, its time or its practice mark are not those that its ticket is for")
 
@@ -90,11 +96,9 @@ def _ticket_said(attempt: Attempt, trusted: Keys) -> Iterator[Said]:
         yield Said("unknown", _("It was sat without a ticket. Nobody says that somebody watched."))
         return
     ticket = _ticket_of(attempt)
-    if ticket is None or not _fits(ticket, attempt):
-        yield Said("fails", _("Its ticket is for something else, had run out, or was changed."))
-    elif why := not_as_due(attempt):
+    if why := not_as_due(attempt):
         yield Said("fails", f"{why[0].upper()}{why[1:]}.")
-    elif ticket.signed.key in trusted:
+    elif ticket and ticket.signed.key in trusted:
         yield Said("holds", _("It began with a ticket signed by {who}.").format(who=trusted[ticket.signed.key]))
     else:
         yield Said("unknown", _("It began with a ticket, signed by a key that is not known here."))
