@@ -9,7 +9,7 @@ from functools import partial
 from trainer.layout import Layout
 from trainer.layout.bracing import Restraint, RestraintKind
 from trainer.picture.higher_walls import ledgers
-from trainer.picture.house import eave, plates, roof_lines
+from trainer.picture.house import eave, plates
 from trainer.picture.legend import BEAM, Key, extensions, inside_walls, line
 from trainer.picture.lettering import meet, text_box
 from trainer.picture.model import HEAVY, MEDIUM, Box, Group, Item, Line, Picture, Polygon, Text
