@@ -54,7 +54,7 @@ def _house(page: Page, house: HouseContent) -> None:
     if house.findings:
         head = (_("Action"), _("What was found"), _("Kind"), _("Off the mark"))
         rows = [(str(each.step), each.what, each.first.severity, each.points) for each in house.findings]
-        page.rows(head, rows, (9, 58, 15, 18))
+        page.rows(head, rows, (8, 53, 13, 26))
     else:
         page.say(house.none_found)
     for text in filter(None, (house.sum, house.trouble)):
