@@ -234,7 +234,7 @@ def test_the_help_speaks_the_language_of_a_catalogue(
 
 
 def test_a_quiz_speaks_it_and_counts_in_its_plural_forms(made_up: Path, tmp_path: Path) -> None:
-    words = ("quiz", "--level", "wren", "--count", "6", "--seed", "4", "--data", str(tmp_path))
+    words = ("quiz", "--level", "wren", "--count", "6", "--seed", "4", "--everything", "--data", str(tmp_path))
     said = spoken(COMMAND, made_up, *words, typed="B\nstop\n")
     assert "6 questions. Lengths are in millimetres.³" in said
     assert "Stopped. 1 of 6 is answered and kept. The same command goes on.¹" in said

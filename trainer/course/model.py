@@ -56,6 +56,8 @@ class CourseStep(Block):
     """What can be done wrong in it."""
     judged_by: tuple[Name, ...] = ()
     """Rules that decide as well whether it was done right, though no exercise practises them."""
+    words: tuple[Title, ...] = ()
+    """Words of the trade that come with it: a question that uses one is about it."""
     deciding: bool = False
     """Whether it has to be done alone before a house of a later chapter counts as done."""
     new_house: NewHouse | None = None
