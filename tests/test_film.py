@@ -192,3 +192,20 @@ def test_braces_that_were_taken_out_are_gone_at_the_end() -> None:
     pieces = list(Filmed(made, 1000).items())
     gone = [each for each in pieces if each.at(made.length_ms // 2) and not each.at(made.length_ms)]
     assert any(getattr(each.item, "role", "") == "brace" for each in gone)
+
+
+@pytest.mark.parametrize(
+    ("name", "idea", "said"),
+    [
+        ("jacana", "girder", "A half girder runs from the higher wall's corner"),
+        ("wren", "girder", "A girder spans the opening"),
+        ("jacana", "hip", "The hip now, from the corner"),
+        ("jacana", "gable", "tied like the others of its row"),
+        ("dollarbird", "gable", "straight on over the lower roof"),
+        ("dollarbird", "truncated", "has a level top"),
+    ],
+)
+def test_a_caption_says_what_is_so_on_this_house(name: str, idea: str, said: str) -> None:
+    (text,) = (caption.text for caption in film(name).captions if caption.idea == idea)
+    assert said in text
+    assert "string" not in text

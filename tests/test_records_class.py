@@ -248,6 +248,9 @@ def test_each_of_a_class_builds_a_new_house_and_the_report_says_so(tmp_path: Pat
             page = (tmp_path / "part.html").read_text(encoding="utf-8")
             row = page[page.index("Ticket given, result missing") :][:200]
             assert "owl-2" in row and "owl-1" not in row
+            made.run("report", made.stick, "-o", tmp_path / "part.csv", "--data", made.data)
+            last = (tmp_path / "part.csv").read_text(encoding="utf-8").splitlines()[-1]
+            assert last.startswith("owl-2,,0,") and "result missing" in last
         pack = next(packs[each.content.pack] for each in handed_out(made.stick)[1] if each.content.code == code)
         ((level, text),) = pack.houses
         diary = write_diary(rehearse(parse_level(text, level), pack.seed(code, 0)))

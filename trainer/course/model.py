@@ -42,6 +42,8 @@ class CourseStep(Block):
 
     id: Name
     title: Title
+    chapter: Title | None = None
+    """What the chapter is called that begins with it; each after a step with a house made new begins one."""
     film: Title
     """The part of the film that is watched: an idea, or ``stage`` and the name of one."""
     watch: House

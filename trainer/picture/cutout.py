@@ -105,6 +105,12 @@ class Piece:
         return math.dist(self.start, self.finish)
 
 
+def below(layout: Layout, scale: int) -> float:
+    """Return how far the tails hang down under the plates, mm of paper; 0 where none does."""
+    lowest = min(min(member.top[0][1], member.top[-1][1]) for member in layout.members)
+    return max(0.0, (tail_depth(layout, scale) - lowest) / scale) if lowest < 0 else 0.0
+
+
 def pieces(layout: Layout, scale: int) -> tuple[Piece, ...]:
     """Return a piece for each truss of a layout and then each trimmer under a saddle, for a model at 1 to ``scale``."""
     framer = Framer(layout)
@@ -123,10 +129,20 @@ def _piece(layout: Layout, member: Member, slots: Sequence[Slot], framer: Framer
         shape = shape.difference(box(slot.run - slot.wide / 2, low, slot.run + slot.wide / 2, high))
     whole = max(getattr(shape, "geoms", [shape]), key=lambda part: part.area)
     outline = tuple((float(x), float(z)) for x, z in whole.exterior.coords[:-1])
-    timbers = tuple(timber.outline for timber in framer.of(member).timbers if timber.part != "extension")
     run = member.span * (0.66 if member.kind in ("hip", "jack", "creeper") else 0.5)
     label = (run, bottom(member) + LABEL * scale)
+    timbers = tuple(_printed(member, framer, outline))
     return Piece(member.tag, member.start, member.finish, label, outline, tabs, tuple(slots), timbers)
+
+
+def _printed(member: Member, framer: Framer, outline: Sequence[RunZ]) -> Iterator[tuple[RunZ, ...]]:
+    """Yield the timbers of a truss as far as its card goes: a gable truss lowered under its plates has no tails."""
+    runs = [run for run, _z in outline]
+    card = box(min(runs), -1e6, max(runs), 1e6)
+    for timber in framer.of(member).timbers:
+        seen = Shape(timber.outline).intersection(card)
+        if timber.part != "extension" and seen.area > 1:
+            yield tuple((float(x), float(z)) for x, z in seen.exterior.coords[:-1])
 
 
 @dataclass(frozen=True, slots=True)
@@ -217,11 +233,11 @@ def _silhouette(layout: Layout, member: Member, slots: Sequence[Slot], scale: in
     span = member.span
     body = Shape([*top, (top[-1][0], low - 1e5), (top[0][0], low - 1e5)]).intersection(box(0, low, span, 1e6))
     parts = [body]
-    for first, last, depth in (
-        (top[0][0], 0.0, tail_depth(layout, scale)),
-        (span, top[-1][0], beyond(layout, member, scale)),
+    for first, last, joined, depth in (
+        (top[0][0], 0.0, 0.0, tail_depth(layout, scale)),
+        (span, top[-1][0], span, beyond(layout, member, scale)),
     ):
-        if last - first > 1:
+        if last - first > 1 and (height_on(top, joined) or low) - low >= CARD * scale:
             strip = Shape([*top, *reversed([(run, z - depth) for run, z in top])])
             parts.append(strip.buffer(0).intersection(box(first - 1, -1e6, last, 1e6)))
     if member.kind == "saddle":

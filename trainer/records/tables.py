@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import UTC, datetime
 
 from trainer.read import write_table
 from trainer.records.attempt import Attempt, RecordedHouse
 from trainer.records.gradebook import grades_of, score_of, tries
 from trainer.records.record_file import write_line
-from trainer.records.remarks import in_one_cell, seen_together
+from trainer.records.remarks import in_one_cell
 
 COLUMNS = (
     "attempt", "code", "mode", "level", "seed", "began_utc", "ended_utc", "minutes", "actions", "refused", "score",
@@ -23,14 +23,16 @@ whether marked or not. What is of the whole attempt, from ``quiz_right`` on, sta
 its end what is to be remarked on its course, how the board was eased, and questions of judgement apart from sums."""
 
 
-def as_csv(attempts: Iterable[tuple[Attempt, str, str]], now: int | None = None) -> str:
-    """Return attempts that hold, each with its label of trust and the reason for it, as CSV."""
+def as_csv(attempts: Iterable[tuple[Attempt, str, str]], together: Mapping[str, str] | None = None) -> str:
+    """Return attempts that hold, each with its label of trust and the reason for it, as CSV.
+
+    ``together`` is what shows only where all are looked at, :func:`trainer.records.remarks.seen_together`.
+    """
     every = list(attempts)
     times = tries(attempt for attempt, _trust, _why in every)
-    together = seen_together((attempt for attempt, _trust, _why in every), now)
     rows: list[Sequence[object]] = [COLUMNS]
     for attempt, trust, why in every:
-        seen = in_one_cell(attempt, together)
+        seen = in_one_cell(attempt, together or {})
         rows += _rows(attempt, trust, why, [times[attempt.head, n] for n in range(len(attempt.houses))], seen)
     return write_table(rows)
 

@@ -116,6 +116,8 @@ class ClassContent:
     whys: Mapping[bytes, str] = field(default_factory=dict, repr=False)
     together: Mapping[str, str] = field(default_factory=dict, repr=False)
     """What shows only where all attempts are looked at, by their ids."""
+    missing: tuple[str, ...] = ()
+    """Code names with a ticket whose result is not there."""
     skills: Table = ((), ())
     """How far people have come with each skill of the course."""
 
@@ -161,7 +163,7 @@ def class_content(
         tuple(_suggestions(broken, taught, len(codes), papers, tried)), tuple(_remarks(attempts, together)), tried,
         filled(BOOK_HEAD, book_rows(attempts)),
         tuple(each for each in attempts if each[0].papers and not each[0].houses), whys or {}, together,
-        skills_of_class(course, [attempt for attempt, _trust in attempts]) if course else ((), ()),
+        tuple(missing), skills_of_class(course, [attempt for attempt, _trust in attempts]) if course else ((), ()),
     )  # fmt: skip
 
 
@@ -174,7 +176,7 @@ def _remarks(attempts: Sequence[tuple[Attempt, str]], together: Mapping[str, str
 
 
 def as_table(content: ClassContent) -> str:
-    """Return a class as CSV, a row for each code name and house."""
+    """Return a class as CSV, a row for each code name and house; at its end one for each whose result is missing."""
     rows: list[Sequence[object]] = [COLUMNS]
     for each in content.tried:
         score, outcome = score_of(each.last), each.last.mark["outcome"] if each.last.mark else ""
@@ -197,6 +199,8 @@ def as_table(content: ClassContent) -> str:
         seen = in_one_cell(attempt, content.together)
         ending = [seen, grades.eased, "", *apart_cells(grades)]
         rows.append([attempt.code, "", 1, "", "", "", *counted, *book, *ending])
+    said = {"attempts": 0, "remarks": NO_RESULT}
+    rows += ([each, *(said.get(column, "") for column in COLUMNS[1:])] for each in content.missing)
     return write_table(rows)
 
 

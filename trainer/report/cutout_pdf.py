@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+import math
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -12,12 +13,13 @@ from trainer.layout import Layout, lay_out
 from trainer.level import Level
 from trainer.order import order_of
 from trainer.picture import Group, Item, Line, Palette, Picture, Polygon, Text, View
-from trainer.picture.cutout import STRIP, TRIMMER, Piece, pieces, stations, trimmer_tag
+from trainer.picture.cutout import STRIP, TRIMMER, Piece, below, pieces, stations, trimmer_tag
 from trainer.picture.higher_walls import ledgers
 from trainer.picture.house import plates, roof_lines
-from trainer.picture.legend import Key, line
+from trainer.picture.legend import BEAM, Key, line
 from trainer.picture.lettering import text_width
 from trainer.picture.model import MEDIUM, THIN
+from trainer.picture.verandah import verandah
 from trainer.plan import Point
 from trainer.rehearse.sequence import right_sequence
 from trainer.report.drawing_page import BORDER, PAPERS, PEN, Drawing, Titled, draw_sheets
@@ -37,7 +39,7 @@ RULER = 100
 """Length of the line by which the printing is checked, mm."""
 HEAD = 10.0
 """Room for the heading of a page of pieces, mm."""
-ORDER_COLUMNS = 6
+ORDER_COLUMNS = 9
 """Of the building order on its page."""
 FOLD_DASH = (5.0, 4.0)
 
@@ -45,6 +47,13 @@ FOLD_DASH = (5.0, 4.0)
 ON_TRIMMERS = _(
     "TR is a trimmer, on which the end of a saddle stands. Its slot goes over the outer truss, its tab on the face of "
     "the inner one. Glue the saddle's end flat against its side."
+)
+HUNG = _("A tab at a hung end is glued to the face of the truss that carries it.")
+SLOTTED = _("Slots go half into each other: what passes over has its slot below, what it crosses has its slot on top.")
+PLIED = _("A girder of several plies is one piece of card: its plies are drawn on the plan.")
+HANGING = _(
+    "Tails hang down past the plates. So cut the board along the outside of the plates, and raise it on blocks more "
+    "than {mm} mm high."
 )
 
 
@@ -143,10 +152,10 @@ def cutout_pdf(
     order = piece_order(layout)
     title = _("{house}: card model, 1:{scale}").format(house=level.id.capitalize(), scale=at)
     page = Page(title, regular, semibold)
-    _first_page(page, level, layout, order, at)
+    _first_page(page, level, layout, made.values(), order, at)
     base = Drawing(
         _("Plate plan of the card model"),
-        lambda _size: base_picture(layout, at), _base_legend(), layout.house.plan.outline,
+        lambda _size: base_picture(layout, at), _base_legend(layout), layout.house.plan.outline,
         notes=_("Glue the plan on a board. Glue the foot of each truss on its mark. "
                 "Of two sheets, cut one at the long dashes and lay it on the other."),
     )  # fmt: skip
@@ -157,7 +166,9 @@ def cutout_pdf(
     return bytes(page.output()), at
 
 
-def _first_page(page: Page, level: Level, layout: Layout, order: Sequence[str], scale: int) -> None:
+def _first_page(
+    page: Page, level: Level, layout: Layout, made: Collection[Piece], order: Sequence[str], scale: int
+) -> None:
     page.add_page()
     page.say(_("{house}: a card model at 1:{scale}").format(house=level.id.capitalize(), scale=scale), TITLE, bold=True)
     page.say(INVENTED, SMALL, bold=True)
@@ -175,19 +186,23 @@ def _first_page(page: Page, level: Level, layout: Layout, order: Sequence[str], 
         n,
     )
     page.say(card.format(n=n))
-    page.head(_("How to build it"))
-    for text in (
+    n_pieces = len(order)
+    lines = (
         _("Cut along the full lines. Fold along the dashed lines."),
         _("Feet fold out to the left, seen from the truss's first end, and are glued on their marks on the plan."),
-        _("A tab at a hung end is glued to the face of the truss that carries it."),
-        _("Slots go half into each other: what passes over has its slot below, what it crosses has its slot on top."),
-        _("A girder of several plies is one piece of card: its plies are drawn on the plan."),
-        _("Each piece says what it is and when it is put up: ST4 · 12 is the twelfth piece."),
+        *([HUNG] if any(layout.carries.values()) or layout.ledgers else ()),
+        *([SLOTTED] if any(piece.slots for piece in made) else ()),
+        *([PLIED] if any(member.plies > 1 for member in layout.members) else ()),
+        _("Each piece says what it is and when it is put up: {tag} · {n} is piece {n}.").format(
+            tag=order[-1], n=n_pieces
+        ),
+        *([HANGING.format(mm=math.ceil(below(layout, scale)))] if below(layout, scale) else ()),
         *([ON_TRIMMERS] if any(tag.startswith(TRIMMER) for tag in order) else ()),
-    ):
-        page.say("–  " + text, indent=3)
+    )
+    page.listed(_("How to build it"), lines)
     page.head(_("Building order"))
     page.say(_("One right order of many. A truss that carries stands before what it carries."), SMALL)
+    page.ln(1)
     page.set_font(FAMILY, "", SMALL)
     with page.text_columns(ncols=ORDER_COLUMNS, gutter=4, line_height=1.2, balance=True) as columns:
         columns.write("\n".join(f"{number}  {tag}" for number, tag in enumerate(order, 1)))
@@ -221,6 +236,7 @@ def base_picture(layout: Layout, scale: int) -> Picture:
         (x0 - edge, y0 - edge, x1 + edge, y1 + edge),
         (
             plates(layout.house.plan, ledgers(layout)),
+            *verandah(layout),
             roof_lines(layout.roof),
             Group("trusses", tuple(lines)),
             Group("feet", tuple(marks)),
@@ -229,8 +245,9 @@ def base_picture(layout: Layout, scale: int) -> Picture:
     )
 
 
-def _base_legend() -> tuple[Key, ...]:
-    return ((_("middle of a truss"), line("faint", (), THIN)), (_("foot to glue on"), _foot_sample))
+def _base_legend(layout: Layout) -> tuple[Key, ...]:
+    beam = (BEAM,) if layout.house.plan.beams else ()
+    return ((_("middle of a truss"), line("faint", (), THIN)), (_("foot to glue on"), _foot_sample), *beam)
 
 
 def _foot_sample(at: Point, long: float) -> list[Item]:

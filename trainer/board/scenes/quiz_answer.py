@@ -51,10 +51,10 @@ class Asking(Protocol):
         """Answer."""
 
 
-def text_widgets(asked: Asked) -> list[Widget]:
-    """Return what is asked, and under it the lines that it speaks of, if any."""
+def text_widgets(asked: Asked, style: str = "heading") -> list[Widget]:
+    """Return what is asked, in a style of text, and under it the lines that it speaks of, if any."""
     question, *lists = asked.text.split("\n")
-    found: list[Widget] = [Label(question, "heading", key="quiz/text")]
+    found: list[Widget] = [Label(question, style, key="quiz/text")]
     if lists:
         found.append(Prose([Paragraph(line, space=6) for line in lists], key=f"quiz/lines/{asked.id}"))
     return found
