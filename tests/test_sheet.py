@@ -16,7 +16,6 @@ from pdfminer.high_level import extract_pages
 from pdfminer.layout import LTChar, LTCurve, LTPage, LTTextLine
 from print_read import faint, high, leaves
 from sizes import by_size
-from trainer.report.split import ABOVE, BELOW, LEFT, RIGHT, cells, name_place, neighbours, windows
 from typer.testing import CliRunner
 
 from trainer.cli import app
@@ -34,6 +33,7 @@ from trainer.report.cutout_pdf import base_picture
 from trainer.report.drawing_page import Drawing, fitted
 from trainer.report.pdf_picture import LEAST_POINTS, POINTS
 from trainer.report.sheet_pdf import sheet_pdf
+from trainer.report.split import ABOVE, BELOW, LEFT, RIGHT, cells, name_place, neighbours, windows
 from trainer.session import job_of
 from trainer.site.lifting import mass
 
