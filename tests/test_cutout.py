@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache
 from itertools import combinations
 
 import pytest
@@ -58,9 +58,9 @@ ALL = tuple(map(printed_at, LEVELS)) if by_size(False, True, True) else ()
 HOUSES = by_size(MODELS, ALL, ALL)
 
 
-@lru_cache(maxsize=2)
+@cache
 def model_of(house: str, scale: int) -> CardModel:
-    """A house's model, worked out once for the tests that follow each other."""
+    """A house's model, worked out once for all tests."""
     return CardModel(layout_of(house), scale)
 
 
@@ -363,7 +363,7 @@ def test_all_that_is_cut_lies_within_the_margins(tmp_path) -> None:
     file = tmp_path / "model.pdf"
     result = CliRunner().invoke(app, ["cutout", "pardalote", "-o", str(file)])
     assert result.exit_code == 0, result.output
-    of_pieces = [page for page in extract_pages(file) if any("Pieces" in each.get_text() for each in page
+    of_pieces = [page for page in extract_pages(file) if any("Cut round full" in each.get_text() for each in page
                                                              if isinstance(each, LTTextContainer))]  # fmt: skip
     assert of_pieces
     for page in of_pieces:

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
-from itertools import combinations
 
 from shapely.geometry import LineString
 from shapely.geometry import Point as Spot
 from shapely.strtree import STRtree
 
 from trainer.layout import Layout, Member
+from trainer.layout.slopes import height_on
 from trainer.picture.card import CARD, SAME, STRIP, TAIL, Leaf, face
 from trainer.picture.trusses import along
 
@@ -36,11 +36,7 @@ def below_plate(layout: Layout, scale: int) -> float:
 
 
 def _top_at(member: Member, run: float) -> float:
-    near = min(max(run, member.top[0][0]), member.top[-1][0])
-    for (a, low), (b, high) in zip(member.top, member.top[1:], strict=False):
-        if a <= near <= b and b > a:
-            return low + (high - low) * (near - a) / (b - a)
-    return member.top[0][1]
+    return height_on(member.top, min(max(run, member.top[0][0]), member.top[-1][0])) or 0.0
 
 
 def saddle_base(member: Member) -> float:
@@ -78,7 +74,7 @@ def leaves(layout: Layout, scale: int) -> dict[str, Leaf]:
             STRIP * scale if runs_on else deep,
             _aside(layout, member, scale),
         )
-    return _tails_cut(found, lines, scale)
+    return _tails_cut(found, scale)
 
 
 def _runs_on(member: Member, number: int) -> bool:
@@ -130,16 +126,13 @@ def crossings(leaves_by_tag: Mapping[str, Leaf]) -> Iterator[tuple[Leaf, Leaf, f
     """Yield each two leaves whose lines cross in plan, with the run of each there, mm."""
     all_of = list(leaves_by_tag.values())
     lines = [LineString([leaf.place(leaf.card[0]), leaf.place(leaf.card[1])]) for leaf in all_of]
-    for i, j in combinations(range(len(all_of)), 2):
-        a, b = lines[i].bounds, lines[j].bounds
-        if a[0] > b[2] or b[0] > a[2] or a[1] > b[3] or b[1] > a[3]:
-            continue
+    firsts, seconds = STRtree(lines).query(lines, predicate="intersects").tolist()
+    for i, j in sorted((i, j) for i, j in zip(firsts, seconds, strict=True) if i < j):
         one, other = all_of[i], all_of[j]
         if _parallel(one.member, other.member):
             continue
         at = lines[i].intersection(lines[j])
-        if not at.is_empty:
-            yield one, other, one.member.run((at.x, at.y)), other.member.run((at.x, at.y))
+        yield one, other, one.member.run((at.x, at.y)), other.member.run((at.x, at.y))
 
 
 def shared(one: Leaf, other: Leaf, run: float, beneath: float, scale: int) -> tuple[float, float] | None:
@@ -151,7 +144,7 @@ def shared(one: Leaf, other: Leaf, run: float, beneath: float, scale: int) -> tu
     return (low, high) if high - low > SAME * scale else None
 
 
-def _tails_cut(found: dict[str, Leaf], lines: Mapping[str, LineString], scale: int) -> dict[str, Leaf]:
+def _tails_cut(found: dict[str, Leaf], scale: int) -> dict[str, Leaf]:
     """Cut the shorter of two tails that would cross at an inside corner where it comes to the other."""
     for one, other, run, beneath in list(crossings(found)):
         if not (_in_tail(one, run) and _in_tail(other, beneath)):

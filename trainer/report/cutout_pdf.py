@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import rpack
@@ -22,11 +22,11 @@ from trainer.picture.model import THIN
 from trainer.picture.verandah import verandah
 from trainer.plan import Point
 from trainer.report.cutout_words import board_words, first_page, piece_order
-from trainer.report.drawing_page import BORDER, PAPERS, PEN, Drawing, Titled, draw_sheets
+from trainer.report.drawing_page import BORDER, PAPERS, PEN, Drawing, Titled, draw_sheets, fitted
 from trainer.report.pdf_page import BODY, Page
 from trainer.report.pdf_picture import LEAST_POINTS, POINTS, draw
 from trainer.report.schedule import in_runs
-from trainer.words import _
+from trainer.words import _, ngettext
 
 SCALES = (20, 25, 50, 100)
 """Scales that a model is made at by itself, the largest first."""
@@ -130,6 +130,8 @@ def cutout_pdf(
         lambda _size: base_picture(model), _base_legend(layout), layout.house.plan.outline,
         notes=" ".join(notes),
     )  # fmt: skip
+    if len(fitted(base, paper, (at,)).windows) == 1:
+        base = replace(base, notes=" ".join(notes[:-1]))
     draw_sheets(page, base, paper, Titled(title, level.id, ""), palette, at)
     numbers = {tag: number for number, tag in enumerate(order, 1)}
     for puts in packed([made[tag] for tag in order], at, paper):
@@ -203,12 +205,10 @@ def _pieces_page(
     page.drawing_page((wide, tall))
     page.set_xy(BORDER, BORDER)
     page.set_font("type", "B", BODY)
-    text = _(
-        "Pieces {first} to {last}, 1:{scale} on {paper}. Cut round full lines. Dashes: fold back. "
-        "Dash and dot: fold forward."
-    )
     on_it = sorted(numbers[put.piece.tag] for put in puts)
-    page.cell(0, 6, text.format(first=on_it[0], last=on_it[-1], scale=scale, paper=paper))
+    which = ngettext("Piece {first}", "Pieces {first} to {last}", len(on_it)).format(first=on_it[0], last=on_it[-1])
+    text = _("{pieces}, 1:{scale} on {paper}. Cut round full lines. Dashes: fold back. Dash and dot: fold forward.")
+    page.cell(0, 6, text.format(pieces=which, scale=scale, paper=paper))
     for put in puts:
         x0, y0, _x1, _y1 = put.piece.box
         # The room's lower left corner is the paper's, a border in.

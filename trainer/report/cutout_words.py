@@ -143,19 +143,27 @@ def instructions(model: CardModel) -> Iterator[str]:
     yield _("Cut round the full lines; leave the webs in. Hold the print before you: dashes fold away from you, dash "
             "and dot towards you.")  # fmt: skip
     yield _("A foot goes on the mark with its tag: its mark lies on the side that the foot folds to.")
-    yield _("A tab at a hung end is glued to the face of the truss that carries it.")
-    yield _("Slots go half into each other: what passes over has its slot below, what it crosses has its slot on top.")
+    if any(not tab.foot for tabs in model.tabs.values() for tab in tabs):
+        yield _("A tab at a hung end is glued to the face of the truss that carries it.")
+    if any(piece.slots for piece in model.pieces):
+        yield _(
+            "Slots go half into each other: what passes over has its slot below, what it crosses has its slot on top."
+        )
     kinds = {member.kind for member in model.layout.members}
     if kinds & {"hip", "jack"}:
         yield _("The tip of an extension, with no tab, is glued to what it comes up against.")
+    if "saddle" in kinds:
+        yield _("The thin ends of a saddle lie on the trusses under them: glue them there.")
     if any(leaf.aside for leaf in model.leaves.values()):
         text = _("Where a hip and a jack meet a girder at one place, the jack stands {mm} mm aside, as on site.")
         yield text.format(mm=round(BESIDE))
     if model.below_plate:
-        text = _("The lowest {mm:g} mm of each truss stand for the top plate under it; they hold its tails.")
+        text = _("The lowest {mm:g} mm of each truss is the top plate that it stands on; it holds the tails.")
         yield text.format(mm=model.below_plate)
     if any(leaf.shortened for leaf in model.leaves.values()):
         yield _("Where two tails would cross at an inside corner, one is cut short and glued to the other.")
+    if any(part.part == "outrigger" for part in model.layout.parts):
+        yield _("A gable truss is lower than the rest: on site, outriggers pass over it.")
     if any(member.plies > 1 for member in model.layout.members):
         yield _("A girder of several plies is one piece of card.")
     if any(piece.tag.startswith(TRIMMER) for piece in model.pieces):
