@@ -294,14 +294,16 @@ class Diary:
 
     def _actions(self, lines: list[Action]) -> list[Action]:
         actions: list[Action] = []
+        standing: list[str] = []
         for line in lines:
-            standing = [action["tag"] for action in actions if action["do"] == "stand"]
             if "up" in line:
-                actions += self.house.put_up(line, standing)
+                more = self.house.put_up(line, standing)
             elif "done" in line:
-                actions += self.house.done(actions)
+                more = self.house.done(actions)
             else:
-                actions.append(self.house.whole(line))
+                more = [self.house.whole(line)]
+            actions += more
+            standing += [action["tag"] for action in more if action["do"] == "stand"]
         return actions
 
     def moment(self, where: str | dict[str, Any]) -> int:

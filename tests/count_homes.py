@@ -7,8 +7,7 @@ import argparse
 from collections import Counter
 
 from homes import home_plan
-from layout_checks import faults
-from test_homes import HABITS
+from layout_checks import HABITS, faults
 
 from trainer.layout import House, LayoutRefused, TrussSpec, lay_out
 from trainer.roof import RoofSpec

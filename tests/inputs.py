@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator
 
 os.environ.setdefault("SDL_VIDEODRIVER", "dummy")
 
+import pygame
 from attempts import LEVELS
 from board_person import ByKeyboard, ByMouse, Person, filled, piece_of, pulled, which
 
@@ -23,12 +24,20 @@ from trainer.board.tools.panel import DO_IT
 from trainer.board.tools.plan import SLUNG_NAMES
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS, stage_of
 from trainer.board.tools.unbrace import lengths_of
-from trainer.board.widgets import Choice
+from trainer.board.widgets import Choice, Node
 from trainer.plan import Point
 from trainer.rules.judge import judge
-from trainer.session.hands import brackets_along, fix_along, hold_it, run_on, straighten_along
+from trainer.session.hands import (
+    bracket_places,
+    brackets_along,
+    fix_along,
+    hold_it,
+    run_on,
+    straighten_along,
+    strike_alike,
+)
 from trainer.session.hints import Hint, hints
-from trainer.session.runs import go_round, parts_alike, stand_run, straps_alike, strike_alike
+from trainer.session.runs import go_round, parts_alike, stand_run, straps_alike
 from trainer.site import AnyAction, Fit, Fix, HandOver, Mark, Refused, Restrain, Site, Stand, act
 from trainer.site.actions import Check, Measure, Plan, Plumb, Unbrace
 from trainer.site.fastening import BRACKETS
@@ -50,10 +59,34 @@ ORDER = (
 
 
 class Counted(Person):
-    """Counts what is pressed."""
+    """Counts what is pressed. What shows is looked at once, until something happens."""
 
     pressed = 0
     notches = 0
+    _seen: Node | None = None
+
+    def __init__(self, size: tuple[int, int]) -> None:
+        super().__init__(size)
+        handle = self.app.handle
+
+        def handled(event: pygame.event.Event) -> None:
+            self._seen = None
+            handle(event)
+
+        self.app.handle = handled  # type: ignore[method-assign]
+
+    def pass_time(self, ms: int) -> None:
+        self._seen = None
+        super().pass_time(ms)
+
+    def wait(self, frames: int = 1, ms: int = 50) -> None:
+        self._seen = None
+        super().wait(frames, ms)
+
+    def tree(self) -> Node:
+        if self._seen is None:
+            self._seen = super().tree()
+        return self._seen
 
     def _press_key(self, name: str, ctrl: bool, shift: bool, alt: bool) -> None:
         self.pressed += 1
@@ -145,7 +178,7 @@ class Foreman:
             hung = single.get(stood.place or "", ())
             missing = [one for one in hung if self._many(hung, one) > self._fitted(on, one)]
             least = min((self._many(hung, one) for one in hung), default=0)
-            marks = [mark.at for mark in self.site.set_out.get(on, ())]
+            marks = bracket_places(self.site, on)
             for one in missing:
                 marked = any(abs(one.at - at) <= NEAR for at in marks)
                 if one.part != BRACKETS[0] or not marked or self._many(hung, one) - least > self._fitted(on, one):
@@ -408,7 +441,7 @@ class QuickMouse(ByMouse):
         where = action.wall or action.on
 
         def good() -> bool:
-            near = min(NEAR / (2 if self.many else 1), 0.6 * work.site.job.station_tolerance)
+            near = min(NEAR / 2, 0.6 * work.site.job.station_tolerance)
             return bool(tool.on == where and abs(tool.at - action.at) <= near)
 
         if not self._could(place, lambda: tool.on == where):
@@ -660,7 +693,9 @@ def built(level: str, player: type[QuickMouse | QuickKeys], *, hands: bool, seed
         done = person.work.session.outcomes[len(before) :]
         refused = any(outcome.refused for outcome in done)
         assert done and not refused, f"{level}: {acts[0]} was not done: {person.status}"
-    assert person.app.scene.findings == (), person.app.scene.findings
+    scene = person.app.scene
+    assert isinstance(scene, ResultScreen), f"{level} was not handed over: the last act was {acts}"
+    assert scene.findings == () and scene.mark.score == 100, scene.findings
     return person.pressed
 
 

@@ -7,18 +7,23 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from graphlib import CycleError, TopologicalSorter
 
 from shapely import LineString, Point, Polygon, STRtree
+from sizes import by_size
 
-from trainer.layout import Layout, Member, Wing, loads
-from trainer.plan import roof_parts
+from trainer.layout import Layout, LayoutRefused, Member, Wing, loads
+from trainer.plan import PlatePlan, roof_parts
 from trainer.roof import distance
 
 MILLIMETRE = 1.0
 TOUCHING = 10.0
 """Corners of timbers that touch may share so much, mm2."""
+HABITS = ((600, 1800), (900, 2400), (600, 2400), (450, 1500))
+"""Spacings and setbacks that drawn plans are laid out by in turn, mm."""
+PARTS = by_size(5, 10, 10)
+"""Each straight piece of a roof line is looked at from one end to the other in so many parts."""
 BRACKET = 150.0
 """Two that hang in one bracket may meet within this far of it, mm."""
 
@@ -28,13 +33,33 @@ def faults(layout: Layout) -> list[str]:
     return [fault for check in CHECKS for fault in check(layout)]
 
 
+def laid_right(
+    plans: Sequence[tuple[int, PlatePlan]], laid: Callable[[PlatePlan, int, int], Layout], refused: float
+) -> list[Layout]:
+    """Lay out drawn plans, each by the habits of its seed, and return the layouts, in none of which anything is wrong.
+
+    Of a hundred at most ``refused`` are refused, each with a place and a reason.
+    """
+    layouts = []
+    for seed, plan in plans:
+        try:
+            layout = laid(plan, *HABITS[seed % 4])
+        except LayoutRefused as no:
+            assert all(reason.place and reason.why for reason in no.reasons)
+            continue
+        assert faults(layout) == [], seed
+        layouts.append(layout)
+    assert len(plans) - len(layouts) <= len(plans) * refused / 100
+    return layouts
+
+
 def along(member: Member) -> Iterator[tuple[float, float, float]]:
-    """Plan points and heights along a truss's roof line, every tenth of each straight piece."""
+    """Plan points and heights along a truss's roof line, at so many places of each straight piece."""
     for (run0, z0), (run1, z1) in itertools.pairwise(member.top):
-        for part in range(11):
-            run = run0 + (run1 - run0) * part / 10
+        for part in range(PARTS + 1):
+            run = run0 + (run1 - run0) * part / PARTS
             x, y = (round(at + step * run, 6) for at, step in zip(member.start, member.direction, strict=True))
-            yield x, y, z0 + (z1 - z0) * part / 10
+            yield x, y, z0 + (z1 - z0) * part / PARTS
 
 
 def _same_way(layout: Layout, member: Member) -> list[Wing]:
@@ -95,9 +120,9 @@ def roof_lines(layout: Layout) -> Iterator[str]:
                 places = [(x + nx, y + ny), (x - nx, y - ny)]
                 places += [(x + a * half, y + b * half) for a in (-1, 1) for b in (-1, 1) if half]
                 right = any(abs(distance(plan, *p) - d) * roof.slope <= MILLIMETRE for p in places)
-            else:
+            elif not (right := abs(whole - d) * roof.slope <= MILLIMETRE):
                 # On a dutch gable's own line the roof is as high as its girder, and as the plane that ends there.
-                lines = [whole, *(own_distance(each, x, y, past) for each in same_way for past in (0, 1))]
+                lines = [own_distance(each, x, y, past) for each in same_way for past in (0, 1)]
                 right = min(abs(line - d) for line in lines) * roof.slope <= MILLIMETRE and d <= whole + MILLIMETRE
             if not right:
                 yield f"{member.tag} is {d:.0f} in at ({x:.0f}, {y:.0f}), where the roof is {whole:.0f}"

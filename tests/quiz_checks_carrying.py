@@ -229,7 +229,7 @@ def _(q: Asked, s: Subject) -> None:
 
 @check("tie-rows")
 def _(q: Asked, s: Subject) -> None:
-    span, gap = numbers(re.sub(r"wing W\d+", "", q.text))
+    span, gap = numbers(q.text)
     assert span in {wing.span for wing in s.layout.wings}
     agrees(q, next(rows for rows in range(99) if span / (rows + 1) <= gap + 1e-6))
 

@@ -140,11 +140,10 @@ def _(q: Asked, s: Subject) -> None:
 
 @check("diagonal-for-square")
 def _(q: Asked, s: Subject) -> None:
-    a, b = numbers(re.sub(r"wing W\d+", "", q.text))
+    a, b = numbers(q.text)
     agrees(q, (a * a + b * b) ** 0.5)
-    (wing,) = [w for w in s.layout.wings if f"wing {w.id} " in q.text]
-    x0, y0, x1, y1 = wing.rect
-    assert {a, b} == {x1 - x0, y1 - y0}
+    rects = [wing.rect for wing in s.layout.wings]
+    x0, y0, x1, y1 = next(rect for rect in rects if {rect[2] - rect[0], rect[3] - rect[1]} == {a, b})
     assert outline(s).buffer(0.1).covers(Polygon([(x0, y0), (x1, y0), (x1, y1), (x0, y1)]))
 
 
@@ -193,7 +192,7 @@ def _(q: Asked, s: Subject) -> None:
 
 @check("which-truncated")
 def _(q: Asked, s: Subject) -> None:
-    flat, span = numbers(re.sub(r"wing W\d+", "", q.text))
+    span, flat = numbers(q.text)
     agrees(q, (span - flat) / 2)
 
 

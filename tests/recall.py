@@ -178,6 +178,10 @@ SEEN_AT_THE_FIRST = (
     "saddle-before-support", "saddle-over-crooked-truss", "carried-before-carrier", "hip-before-truncated-girder",
 )  # fmt: skip
 """Found at the first truss that is set down on a carrier: another that is moved before it would be that one."""
+SEEN_ON_THE_ROW = ("roof-braces-all-one-way",)
+"""Seen where all braces of a row do their work: where one of them does not, a brace is missing, which is worse."""
+SEEN_AT_ONCE = ("worked-on-after-a-fall",)
+"""Found at the first work after a fall: a lift that is moved brings the fall, and that work, to another time."""
 
 
 def seen_by(level, seed, name, made):
@@ -187,6 +191,9 @@ def seen_by(level, seed, name, made):
         tags.update(tag for bay in job(level, seed).bays.get(made.member, ()) for tag in (bay.first, bay.second))
     if name in SEEN_AT_THE_FIRST:
         tags.update(layout_of(level).by_tag[made.member].carried_by)
+    if name in SEEN_ON_THE_ROW:
+        row = layout_of(level).by_tag[made.member].row
+        tags.update(member.tag for member in layout_of(level).members if member.row == row)
     return tags
 
 
@@ -203,7 +210,8 @@ def pair(level, seed, one, other):
     about = {*seen_by(level, seed, one, first), *mine.tags}
     if others.many or (mine.many and others.moves) or about & {*seen_by(level, seed, other, second), *others.tags}:
         return None
-    if mine.tears_up(others) or others.tears_up(mine):
+    moved = (one in SEEN_AT_ONCE and others.moves) or (other in SEEN_AT_ONCE and mine.moves)
+    if moved or mine.tears_up(others) or others.tears_up(mine):
         return None
     both = with_edits(first.actions, others)
     if both is None or not all(made.actions[made.event] in both for made in (first, second)):

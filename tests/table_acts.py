@@ -15,6 +15,7 @@ from trainer.table import (
     MoveWall,
     Pace,
     PushBay,
+    PutBehind,
     PutCorner,
     PutInside,
     SetBeam,
@@ -66,7 +67,8 @@ def some_act(dice: random.Random, drawing: Drawing) -> Act:
         PushBay(wall, dice.randrange(length + 1), dice.randrange(length + 9), out),
         SetKind(wall, dice.choice(KINDS)), SetKind(wall, dice.choice(KINDS)),
         SetDutch(wall, size(dice), 300), SetBeam(wall, (0, size(dice)), dice.choice([None, (0, 2000)])),
-        PutInside((place, (place[0], place[1] + size(dice)))), TakeInside(0), SetValue(way, dice.choice(values)),
+        PutInside((place, (place[0], place[1] + size(dice)))), TakeInside(0),
+        PutBehind(wall, out // 3), SetValue(way, dice.choice(values)),
         MoveTruss(f"ST{dice.randrange(1, 5)}", dice.choice([None, float(size(dice))])), PutCorner(place), Close(),
     )  # fmt: skip
     return dice.choice(acts)

@@ -215,7 +215,7 @@ def test_the_tool_asks_for_the_gap_before_it_puts_battens_on_and_a_hint_gives_it
 def test_the_diary_and_the_lists_say_the_gap() -> None:
     session = built(over(2700))
     assert "every 2700 mm" in " ".join(done(over(2700), session.site))
-    assert "every 2700 mm" in to_do(over(2700), session.site)
+    assert "every 2700 mm" in to_do(over(2700), Toolbox(session))
     assert "every 2700 mm" in pieces_on(session.site)[-1].in_words
     assert "every" not in " ".join(done(over(None), session.site))
 

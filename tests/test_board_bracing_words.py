@@ -9,6 +9,7 @@ from board_screens import HOUSE, _half_built
 
 from trainer.board import diary_words
 from trainer.board.bracing_words import NEAR, from_where_to_where
+from trainer.board.tools.registry import Toolbox
 from trainer.layout import Layout
 from trainer.plan import Point
 from trainer.session import Session
@@ -70,9 +71,10 @@ def test_the_words_lead_to_both_ends_of_every_piece(house: str) -> None:
 
 @pytest.mark.parametrize("house", HOUSES)
 def test_no_two_pieces_of_a_house_are_said_alike(house: str) -> None:
-    site = Session(level_of(house), 1).site
+    session = Session(level_of(house), 1)
+    site, tools = session.site, Toolbox(session)
     said = [
-        diary_words.to_do(Restrain(kind=piece.kind, start=piece.start, finish=piece.finish), site)
+        diary_words.to_do(Restrain(kind=piece.kind, start=piece.start, finish=piece.finish), tools)
         for piece in site.job.restraints
     ]
     assert len(set(said)) == len(said)

@@ -195,7 +195,11 @@ def test_another_candidate_at_this_machine_takes_nothing_from_the_first(tmp_path
         typed_into(person, "Passphrase", PASSPHRASE)
         person.key("enter")
         person.wait()
+        assert f"{name}: ticket given, result missing" in all_text(person), "one comes back to where the class stands"
         if name == "emu-8":
+            person.click_on("tab", "Hand out")
+            person.wait()
+            assert "is sat, 1" in all_text(person), "the next one sits the same, unless something else is chosen"
             sits(person, "thornbill")
     packs, tickets = handed_out(tmp_path / "office")
     assert sorted(each.content.code for each in tickets) == ["emu-8", "emu-9"]

@@ -244,3 +244,20 @@ def test_a_hip_points_into_the_house_from_whichever_half_of_a_wall_it_is_held_at
         for part, lies in ((0.1, "on"), (0.4, "on"), (0.6, "back"), (0.9, "back")):
             aim, _by = aim_for(site, hip, wall.at(wall.length * part), first_aim(plan, hip, wall.name), MM_PER_PX)
             assert (aim.wall, aim.lies) == (wall.name, lies), part
+
+
+@pytest.mark.parametrize("mm_per_px", [MM_PER_PX, 20.0])
+@pytest.mark.parametrize("house", ["thornbill", "wren", "kookaburra"])
+def test_a_press_near_a_gable_truss_s_station_is_caught_by_it(house: str, mm_per_px: float) -> None:
+    """And not by the place where a girder of two plies would lie, which no house has inside an end wall."""
+    tools = Toolbox(Session(level_of(house)))
+    site = tools.hand.site
+    gables = {member.tag for member in site.layout.members if member.kind == "gable"}
+    places = [(w, one.run) for w, all_of_it in site.job.stations.items() for one in all_of_it if one.tag in gables]
+    assert places
+    for name, run in places:
+        wall = site.layout.house.plan.by_name[name]
+        inward = 1 if run < wall.length / 2 else -1
+        for along in (0.0, mm_per_px / 2, mm_per_px):
+            tools["mark"].point_at(wall.at(run + inward * along), None, mm_per_px)
+            assert tools["mark"].actions() == [Mark(wall=name, at=run)], (name, run, along)

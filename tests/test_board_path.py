@@ -10,6 +10,7 @@ from attempts import level_of, right
 from board_person import ByKeyboard, Person
 
 from trainer.board.path import FIRST_HOUSE
+from trainer.board.scenes.film import FilmScreen
 from trainer.board.scenes.first_look import FirstLook
 from trainer.board.scenes.first_truss import FirstTruss
 from trainer.board.scenes.home import Home
@@ -91,6 +92,9 @@ def test_the_guide_leads_through_a_truss_by_what_it_says(tmp_path: Path) -> None
     assert person.focused.name == "Today's lesson"
     person.key("enter")
     person.wait_long(3000)
+    assert isinstance(person.app.scene, FilmScreen), "the lesson itself, which begins with a film"
+    person.key("esc")
+    person.wait(3)
     assert isinstance(person.app.scene, TodayScreen)
     assert person.focused.name == "Begin"
     assert read_settings(tmp_path).shown
@@ -465,3 +469,19 @@ def test_the_result_leads_on_to_the_next_house_and_says_what_it_was_before(tmp_p
     person.wait(3)
     build(person, FIRST_HOUSE)
     assert "Before: best 100, last 100." in [node.name for node in person.tree().all("label")]
+
+
+def test_enter_on_a_house_of_the_list_begins_it_and_it_is_not_offered_as_new_again() -> None:
+    person = Person()
+    person.app.comfort.remember(guided=True)
+    person.wait_for_houses()
+    person.tab_to("list", "Houses")
+    person.key("down")
+    chosen = next(row.key for row in person.see("list", "Houses").children if row.value == "chosen")
+    person.key("enter")
+    assert person.sees("region", "See it built first?")
+    person.click_on("button", "Build it now")
+    assert isinstance(person.app.scene, Work) and person.work.entry.id == chosen
+    person.key("esc")
+    person.key("p")
+    assert isinstance(person.app.scene, Work), "it was just built on: nobody offers its film as of a new house"

@@ -84,6 +84,20 @@ def test_a_place_is_pointed_at_on_the_plan_itself() -> None:
     assert [given.right for given in kept] == [True]
 
 
+def test_a_long_question_is_read_first_where_the_text_is_large() -> None:
+    person = Person((1280, 800), scale=2.0)
+    show(person, (first(OneOf, worked=True, longest=True),))
+    assert person.focused.role == "scroll", "the choices lie out of sight"
+    person.key("a")
+    chosen = next(node for node in person.tree().walk() if node.key == "0")
+    window = next(node for node in person.tree().walk() if node.key == "quiz/scrolled").rect
+    assert person.focused.name == "Choices" and window.top <= chosen.rect.top < window.bottom
+    person = Person((1280, 800), scale=2.0)
+    show(person, (first(Amount, worked=True, longest=True),))
+    typed = next(node for node in person.tree().walk() if node.key == "quiz/typed")
+    assert typed.focused and typed.rect.height > 0
+
+
 def test_an_answer_that_says_nothing_is_asked_for_again_and_costs_nothing() -> None:
     person, asked = Person(), first(Amount, worked=True)
     kept = show(person, (asked,))

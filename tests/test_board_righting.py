@@ -4,7 +4,7 @@ from board_person import Person
 from board_screens import _open, aside, before_a_truss
 
 from trainer.board.scenes.work_side import how_far
-from trainer.site import Brace, Fix, Stand
+from trainer.site import Brace, Fix, Mark, Stand
 from trainer.site.holding import held_by_own
 
 
@@ -106,3 +106,32 @@ def test_what_is_still_open_comes_before_any_other_hint_and_braced_means_a_path_
     assert any("ST13" in getattr(hint.action, "tags", ()) for hint in urgent)
     person.work.session.do(Brace(kind="batten", tags=("ST13", "ST14"), every=1800))
     assert how_far(person.work.site, "ST14", held_by_own(person.work.site)).startswith("tied to nothing solid")
+
+
+def test_what_was_found_last_is_one_press_away_while_it_stands() -> None:
+    person = Person()
+    right = before_a_truss(person)
+    assert not person.sees("button", "Last found"), "nothing is found yet"
+    person.work.do([aside(right, 60.0)])
+    found = person.work.noted
+    person.read_note()
+    person.work.do([Fix(tag=right.tag, end=1, with_="framing anchor")])
+    person.click_on("button", "Last found")
+    assert person.work.noted == found
+    person.read_note()
+    person.key("d", ctrl=True)
+    assert person.work.noted == found
+    person.read_note()
+    person.key("u", times=2)
+    assert not person.sees("button", "Last found"), "it was taken back"
+
+
+def test_what_nobody_could_do_is_not_listed_as_done() -> None:
+    person = Person()
+    before_a_truss(person)
+    person.work.open_tab("diary")
+    person.wait()
+    rows = [row.key for row in person.see("list", "Diary").children]
+    person.work.do([Mark(wall="A", at=-1482.5)])
+    assert "past the end" in person.status
+    assert [row.key for row in person.see("list", "Diary").children] == rows

@@ -16,7 +16,17 @@ from trainer.board.table.files import FOLDER, SHEET, kept_sheet
 from trainer.board.table.job_panel import BRACING, NEAR_ENOUGH, TIE_DOWN
 from trainer.level import parse_level
 from trainer.shipped import find_level
-from trainer.table import SetKind, SetValue, level_data
+from trainer.table import (
+    PutBehind,
+    SetKind,
+    SetValue,
+    level_data,
+    new_drawing,
+    read_pace,
+    study,
+    usual_depth,
+    wall_behind,
+)
 
 MOST_ACTS = 25
 
@@ -120,6 +130,29 @@ def test_a_title_is_one_act_however_many_letters_it_has() -> None:
     assert scene.table.drawing.closed
 
 
+def test_letters_in_a_field_do_nothing_to_the_house() -> None:
+    person = Person()
+    paced(person, "12000 right, 7200 up, close")
+    scene = table_of(person)
+    scene.table.choose("B")
+    person.wait()
+    person.key("f")
+    before = scene.table.drawing
+    for letter in "cmrgwv":
+        person.key(letter)
+    assert scene.table.drawing == before
+    assert "Esc" in scene.table.said
+    person.write("9000")
+    person.key("left", times=3)
+    person.write("5")
+    person.key("delete")
+    person.key("enter")
+    assert scene.table.drawing.corners[2] == (12_000, 9500)
+    person.key("p")
+    person.write("c")
+    assert scene.typed == "c"
+
+
 def test_an_internal_wall_is_drawn_and_taken_out_by_mouse() -> None:
     person = Person()
     paced(person, "12000 right, 7200 up, close")
@@ -130,6 +163,39 @@ def test_an_internal_wall_is_drawn_and_taken_out_by_mouse() -> None:
     assert scene.table.drawing.inside == (((0, 4000), (6000, 4000)),)
     mouse.press((3000, 4000))
     assert scene.table.drawing.inside == ()
+
+
+def test_a_beam_is_drawn_shorter_and_longer_by_its_ends_and_a_wall_put_behind_it_in_one_press() -> None:
+    person = Person()
+    paced(person, "13200 right, 7200 up, close")
+    mouse, scene = Mouse(person), table_of(person)
+    inside = 26 * scene.plan.camera.mm_per_px
+    mouse.press((6000, 0))
+    mouse.button("beam on posts")
+    assert "far wall" in scene.table.said
+    for start, finish, stretch in ((0, 3000, (3000, 13_200)), (13_200, 9000, (3000, 9000)), (3000, 9500, (8900, 9000))):
+        mouse.drag((start, inside), (finish, 300))
+        assert scene.table.drawing.walls[0].stretch == stretch
+    mouse.drag((8900, inside), (2000, 900))
+    person.wait(10)
+    mouse.button("Put a wall there")
+    assert scene.table.drawing.inside == (((2000, 0), (2000, 3000), (9000, 3000), (9000, 0)),)
+    assert scene.table.study.sound
+    mouse.button("Take that wall out")
+    assert scene.table.drawing.inside == ()
+    mouse.drag((2000, inside), (-900, 300))
+    mouse.drag((9000, inside), (19_000, 300))
+    assert scene.table.drawing.walls[0].stretch is None
+
+
+def test_the_wall_behind_a_beam_is_in_line_with_a_corner_of_the_house_and_ends_at_its_walls() -> None:
+    drawing = read_pace("13200 right, 11100 up, 5700 left, 3900 down, 7500 left, close").on(new_drawing())
+    beam = SetKind("C", "beam").on(drawing)
+    assert usual_depth(beam, "C") == 3900
+    behind = PutBehind("C", 3900).on(beam)
+    assert behind.inside == (((13_200, 7200), (7500, 7200)),)
+    assert wall_behind(behind, "C") == (0, 3900)
+    assert study(behind).sound
 
 
 def test_posts_stand_where_they_are_typed_or_as_the_rules_put_them() -> None:
@@ -424,10 +490,10 @@ def test_the_views_beside_the_sheet_follow_what_is_held() -> None:
     a, b = scene.plan.to_window((6000, 7200)), scene.plan.to_window((6000, 9600))
     handle = person.app.handle
     handle(pygame.event.Event(pygame.MOUSEBUTTONDOWN, pos=a, button=1))
-    person.wait(4)
+    person.wait(10)
     span = scene.section.camera.box[2]
     handle(pygame.event.Event(pygame.MOUSEMOTION, pos=b, rel=(0, 0), buttons=(1, 0, 0)))
-    person.wait(4)
+    person.wait(10)
     assert scene.table.drawing.corners[2] == (12_000, 7200)
     assert scene.section.camera.box[2] > span + 2000
     ahead = scene.table.seen.layout

@@ -156,7 +156,7 @@ def test_every_verb_has_a_tool_words_and_a_place_in_a_stage() -> None:
 def test_what_is_done_is_said_without_the_words_of_the_file() -> None:
     person = built()
     for action in every_verb(person):
-        for text in (*done(action, person.work.site), to_do(action, person.work.site)):
+        for text in (*done(action, person.work.site), to_do(action, person.work.tools)):
             assert "{" not in text and "_" not in text
         assert done(action, person.work.site)[0]
 

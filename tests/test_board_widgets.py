@@ -12,6 +12,7 @@ import pytest
 from trainer.board.look import Look
 from trainer.board.widgets import Choice, Column, Flow, Label, Listing, NumberEntry, Paragraph, Prose, Row, Scroll, Ui
 from trainer.board.widgets.base import control_height
+from trainer.board.widgets.line import LineEntry, TextEntry
 from trainer.board.window import palettes
 
 TEXT = "a truss stands on its station the right way round straight plumb braced and tied down ready for inspection"
@@ -86,18 +87,148 @@ def test_backspace_takes_the_last_figure_off(ui: Ui) -> None:
     assert got == [1805.0 - 1800 + 1800]
 
 
-def test_an_entry_is_nudged_by_arrows_and_its_two_ends_and_not_by_the_wheel(ui: Ui) -> None:
-    got: list[float] = []
+def number_entry(ui: Ui, got: list[float]) -> NumberEntry:
     entry = NumberEntry("Along it", 600, got.append, nudge=10)
     entry.place(ui, pygame.Rect(0, 0, 220, entry.high(ui, 220)))
+    return entry
+
+
+def test_an_entry_is_nudged_by_arrows_and_its_two_ends_and_by_the_wheel_over_them(ui: Ui) -> None:
+    got: list[float] = []
+    entry = number_entry(ui, got)
     less, more = entry.steppers(ui)
     assert min(*less.size, *more.size) >= 24
     entry.on_key(ui, press(pygame.K_UP))
     entry.on_key(ui, press(pygame.K_DOWN, mod=pygame.KMOD_SHIFT))
     assert not entry.on_wheel(ui, -1, (5, 5)), "the wheel scrolls what the entry lies in"
+    for stepper in (more, less):
+        entry.on_press(ui, stepper.center, 1)
+        entry.on_release(ui, stepper.center, 1)
+    ui.focus = entry.key
+    assert not entry.on_wheel(ui, -1, (5, 5))
+    assert entry.on_wheel(ui, -1, less.center)
+    assert got == [610, 500, 610, 590, 590]
+
+
+def test_a_stepper_that_is_held_steps_again_and_again_and_then_faster(ui: Ui) -> None:
+    got: list[float] = []
+    entry = number_entry(ui, got)
+    more = entry.steppers(ui)[1]
+    entry.on_press(ui, more.center, 1)
+    assert not entry.on_hold(ui, 100)
+    for held_ms in range(400, 2000, 20):
+        entry.on_hold(ui, held_ms)
     entry.on_release(ui, more.center, 1)
-    entry.on_release(ui, less.center, 1)
-    assert got == [610, 500, 610, 590]
+    assert got[0] == 610
+    assert 20 <= len(got) <= 25
+    assert got[-1] == 700, "ten times as far"
+    entry.on_press(ui, (5, entry.box(ui).centery), 1)
+    assert not entry.on_hold(ui, 1000), "only a stepper goes on by itself"
+
+
+def test_a_number_is_mended_in_its_middle_by_a_caret(ui: Ui) -> None:
+    got: list[float] = []
+    entry = number_entry(ui, got)
+    ui.focus = entry.key
+    for key, typed in ((pygame.K_HOME, ""), (pygame.K_RIGHT, ""), (pygame.K_DELETE, ""), (pygame.K_5, "5")):
+        assert entry.on_key(ui, press(key, typed))
+    entry.on_key(ui, press(pygame.K_RETURN))
+    assert got == [650]
+    entry.on_press(ui, (entry.box(ui).left + 1, entry.box(ui).centery), 1)
+    entry.on_key(ui, press(pygame.K_1, "1"))
+    entry.on_key(ui, press(pygame.K_RETURN))
+    assert got == [650, 1600]
+
+
+class Field:
+    """A line that somebody types in, made afresh after each key as a screen makes it."""
+
+    def __init__(self, ui: Ui, text: str, entry: type[LineEntry] = LineEntry) -> None:
+        self.ui, self.text, self.entry = ui, text, entry
+        ui.focus = self.made().key
+
+    def made(self) -> LineEntry:
+        made = self.entry("Its name", self.text, self.take, key="name")
+        made.place(self.ui, pygame.Rect(0, 0, 220, made.high(self.ui, 220)))
+        return made
+
+    def take(self, text: str) -> None:
+        self.text = text
+
+    def keys(self, *keys: int, mod: int = 0) -> None:
+        for key in keys:
+            assert self.made().on_key(self.ui, press(key, mod=mod))
+
+    def type(self, text: str) -> None:
+        for char in text:
+            assert self.made().on_key(self.ui, press(ord(char), char))
+
+
+def test_a_line_is_mended_in_its_middle(ui: Ui) -> None:
+    field = Field(ui, "")
+    field.type("roof")
+    field.keys(pygame.K_LEFT, pygame.K_LEFT)
+    field.type("o")
+    field.keys(pygame.K_BACKSPACE, pygame.K_BACKSPACE)
+    assert field.text == "rof"
+    field.keys(pygame.K_HOME, pygame.K_DELETE)
+    field.keys(pygame.K_END)
+    field.type("ters")
+    field.keys(pygame.K_HOME)
+    field.type("ra")
+    assert field.text == "raofters"
+    field.keys(pygame.K_DELETE)
+    assert field.text == "rafters"
+
+
+def test_all_of_a_line_or_a_part_is_marked_and_typed_over(ui: Ui) -> None:
+    field = Field(ui, "wren")
+    field.keys(pygame.K_a, mod=pygame.KMOD_CTRL)
+    field.type("owl nest")
+    field.keys(*[pygame.K_LEFT] * 4, mod=pygame.KMOD_SHIFT)
+    field.type("s")
+    assert field.text == "owl s"
+    field.keys(pygame.K_a, mod=pygame.KMOD_CTRL)
+    field.keys(pygame.K_DELETE)
+    assert field.text == ""
+    field.keys(pygame.K_DELETE, pygame.K_BACKSPACE)
+
+
+def test_a_press_puts_the_caret_between_the_letters_that_it_meets(ui: Ui) -> None:
+    field = Field(ui, "wrn")
+    entry = field.made()
+    entry.on_press(ui, (entry.box(ui).left + ui.look.px(8) + ui.look.width("wr", "strong"), entry.box(ui).centery), 1)
+    field.type("e")
+    assert field.text == "wren"
+
+
+def test_the_caret_of_a_long_line_stays_in_sight(ui: Ui) -> None:
+    field = Field(ui, "a long line that is wider than its box by far")
+    for key in (pygame.K_END, pygame.K_HOME, pygame.K_RIGHT):
+        field.keys(key)
+        seen = []
+        for ui.focus in ("", "name"):
+            surface = pygame.Surface((300, 100))
+            ui.show_focus = False
+            field.made().draw(ui, surface)
+            seen.append(pygame.image.tobytes(surface, "RGB"))
+        assert seen[0] != seen[1], "with the focus there is a caret"
+
+
+def test_lines_are_gone_through_up_and_down(ui: Ui) -> None:
+    field = Field(ui, "", TextEntry)
+    field.type("ab")
+    field.keys(pygame.K_RETURN)
+    field.type("cd")
+    field.keys(pygame.K_UP)
+    field.type("x")
+    assert field.text == "abx\ncd"
+    field.keys(pygame.K_HOME)
+    field.type("y")
+    field.keys(pygame.K_DOWN, pygame.K_END)
+    field.type("z")
+    assert field.text == "yabx\ncdz"
+    assert not field.made().on_key(ui, press(pygame.K_DOWN)), "there is no line below"
 
 
 def test_a_choice_goes_round_both_ways(ui: Ui) -> None:

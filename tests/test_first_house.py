@@ -5,16 +5,17 @@ from types import SimpleNamespace
 from typing import cast
 
 import pytest
-from attempts import level_of
+from attempts import layout_of, level_of
 from test_records_seat import seat_in
 
-from trainer.board.diary_words import came_of
+from trainer.board.diary_words import came_of, done, to_do
 from trainer.board.glossary import words_in
 from trainer.board.keeping import Records
 from trainer.board.library import read_entry
 from trainer.board.path import Path as LearningPath
 from trainer.board.scenes.quiz_answer import reason_blocks
 from trainer.board.scenes.work_side import how_far
+from trainer.board.tools.hand import OTHER_CORNER
 from trainer.board.tools.panel import Screen
 from trainer.board.tools.registry import Toolbox
 from trainer.board.tools.unbrace import UnbraceTool, pieces_on
@@ -25,6 +26,7 @@ from trainer.picture.model import Polygon
 from trainer.picture.solids import Stander
 from trainer.picture.space import Turn
 from trainer.picture.struts import struts
+from trainer.plan import inside
 from trainer.quiz.of_rules import ABOUT_RULES, about_rule
 from trainer.quiz.question import OneOf
 from trainer.quiz.rule_kin import LATER, words_of
@@ -34,6 +36,7 @@ from trainer.session.hands import run_on
 from trainer.session.job_sheet import job_sheet
 from trainer.shipped import find_level
 from trainer.shipped.course import course
+from trainer.site.actions import Brace, Mark, Stand
 
 HOUSE = "thornbill"
 
@@ -89,13 +92,25 @@ def test_a_piece_of_bracing_is_chosen_by_a_press_on_it_and_none_is_before() -> N
     assert tool.bracing is None and "no bracing there" in said[-1]
 
 
+@pytest.mark.parametrize("house", [HOUSE, "wren"])
+def test_a_brace_to_the_floor_is_drawn_to_a_floor_that_is_there(house: str) -> None:
+    layout = layout_of(house)
+    for member in (one for one in layout.members if one.ends[0].on_plate and one.ends[1].on_plate):
+        session = Session(level_of(house), 1, layout=layout)
+        session.do(Stand(tag=member.tag, start=member.start, finish=member.finish))
+        session.do(Brace(kind="solid", tags=(member.tag,)))
+        (strut,) = struts(session.site, Stander(layout).solids(session.site))
+        assert inside(layout.house.plan.outline, *strut.b[:2]), f"{member.tag} is braced {strut.to} out of the house"
+
+
 def test_a_tape_says_where_a_mark_stopped_it() -> None:
     session = Session(level_of(HOUSE), 1)
+    tools = Toolbox(session)
     session.do_in_one_go(run_on(session.site, "A", 3600, 900, back=False, from_last=False)[:1])
     run = run_on(session.site, "A", 900, 900, back=False, from_last=False)
-    assert "a mark is at 3600 already" in came_of(session.do_in_one_go(run), session.site)
+    assert "a mark is at 3600 from corner DA already" in came_of(session.do_in_one_go(run), tools)
     free = run_on(session.site, "C", 900, 900, back=False, from_last=False)
-    assert "stopped" not in came_of(session.do_in_one_go(free), session.site)
+    assert "stopped" not in came_of(session.do_in_one_go(free), tools)
 
 
 @pytest.mark.parametrize("form", ABOUT_RULES)
@@ -136,3 +151,30 @@ def test_a_lesson_is_not_counted_as_a_drill(tmp_path: Path) -> None:
     assert path.lessons == {house: 1} and not any(path.drills.values())
     said = path.in_words(read_entry(find_level(house)))
     assert "1 lesson done" in said and "drill" not in said
+
+
+def test_after_the_last_straightening_and_the_last_strap_it_is_said_what_comes_next() -> None:
+    session = Session(level_of("pardalote"), 1)
+    said: dict[str, list[str]] = {"plumb": [], "restrain": []}
+    while (hint := session.hint()[0]).step.verb != "strike":
+        outcome = session.do(hint.action)
+        said.setdefault(hint.action.do, []).append(came_of((outcome,), Toolbox(session)))
+    for verb, tool in (("plumb", "Restrain"), ("restrain", "Fit")):
+        assert f". That is all of it for now. Next: {tool}. " in said[verb][-1], said[verb][-1]
+        assert not any("for now" in each for each in said[verb][:-1])
+
+
+def test_a_measure_is_said_as_the_tape_shows_it() -> None:
+    """Typed 4500 from the other corner, it is 4500 that a learner reads again, and the corner is named."""
+    session = Session(level_of(HOUSE), 1)
+    tools = Toolbox(session)
+    tools.hand.tape_from = OTHER_CORNER
+    made = Mark(wall="C", at=900.0)  # wall C is 5400 long
+    said = came_of((session.do(made),), tools)
+    assert "Marked wall C, at 4500 from corner CD. It reads 4" in said and "900" not in said
+    assert to_do(made, tools) == "Mark wall C, at 4500 from corner CD"
+    assert done(made, session.site) == ("Marked wall C", "at 900 from corner BC"), "a diary runs from the first corner"
+    stand = Stand(tag="ST3", start=(4500.0, 3900.0), finish=(4500.0, 0.0))
+    assert tools["stand"].detail_now(stand) == "wall C at 4500 from corner CD"
+    past = came_of((session.do(Mark(wall="C", at=-1482.5)),), tools)
+    assert past == "That can't be done. That is 1482.5 mm past the end of C, which is 5400 mm long."

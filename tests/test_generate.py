@@ -11,7 +11,7 @@ from typer.testing import CliRunner
 
 from trainer.cli import app
 from trainer.cli.check import checked_level
-from trainer.generate import SHAPES, CannotMake, make_level
+from trainer.generate import SHAPES, CannotMake, make_level, short_level
 from trainer.generate.birds import BIRDS
 from trainer.layout import lay_out
 from trainer.level import difficulty, parse_level, write_level
@@ -46,6 +46,25 @@ def test_a_right_attempt_at_it_has_no_finding(hard: int) -> None:
         done = Session(level, seed, layout=layout).replay(rehearse(level, seed, layout=layout).actions)
         assert done.site.handed_over
         assert (done.findings, done.refused) == ((), ())
+
+
+SHORT = (("l", 5, 24), ("dutch-l", 5, 24), ("porch", 4, 20))
+"""Houses that end a chapter: their minutes are stated by the course."""
+
+
+@pytest.mark.parametrize(("shape", "hard", "minutes"), SHORT)
+def test_a_short_house_is_short_sound_and_can_be_built(shape: str, hard: int, minutes: int) -> None:
+    for seed in SEEDS:
+        level = short_level(seed, hard, shape, minutes)
+        _again, layout, faults = checked_level(write_level(level).encode(), Path(f"{level.id}.yaml"))
+        assert layout and faults == ()
+        assert 0.65 * len(layout.members) <= minutes + 0.5
+        assert f"{difficulty(level, layout).grade} of 10" in level.title
+        assert [*laughs(level, layout), *hidden_walls(level, layout)] == []
+    done = Session(level, 1, layout=layout).replay(rehearse(level, 1, layout=layout).actions)
+    assert (done.findings, done.refused) == ((), ())
+    with pytest.raises(CannotMake, match="at least"):
+        short_level(1, hard, shape, 5)
 
 
 def test_a_short_line_of_long_webs_beside_a_longer_one_is_tied_to_its_own_ends() -> None:

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 import pytest
 from homes import DEEPEST, FEWEST, MOST, NARROWEST, SHALLOWEST, home_plan, worked_homes
-from layout_checks import faults
+from layout_checks import HABITS, faults, laid_right
 from plans import TURNS, turned
 from sizes import by_size
 
@@ -120,29 +120,17 @@ def test_through_trusses_stand_no_closer_than_rule_8_lets_them(home):
         assert all(b - a >= 250 - layout.house.trusses.thickness for a, b in pairwise(places))
 
 
-HABITS = ((600, 1800), (900, 2400), (600, 2400), (450, 1500))
 DRAWN = range(by_size(60, 120, 200))
 REFUSED = 1.5
 """Of a hundred drawn homes, at most so many are refused."""
 
 
-def drawn(seed, turn=None):
-    plan = home_plan(seed)
-    plan = turned(plan, turn, (1230, -770)) if turn else plan
-    return lay_out(House(plan, RoofSpec(22.5, 450, 90, straight_fascia=600), TrussSpec(*HABITS[seed % 4])))
+def laid_by_habit(plan, spacing, setback):
+    return lay_out(House(plan, RoofSpec(22.5, 450, 90, straight_fascia=600), TrussSpec(spacing, setback)))
 
 
 def test_drawn_homes_are_laid_out_right_or_refused_with_a_reason():
-    refused = 0
-    for seed in DRAWN:
-        try:
-            layout = drawn(seed)
-        except LayoutRefused as no:
-            refused += 1
-            assert all(reason.place and reason.why for reason in no.reasons)
-            continue
-        assert faults(layout) == [], seed
-    assert refused <= len(DRAWN) * REFUSED / 100
+    laid_right([(seed, home_plan(seed)) for seed in DRAWN], laid_by_habit, REFUSED)
 
 
 @pytest.mark.parametrize("seed", [144, 216, 229, 746])
@@ -164,10 +152,10 @@ def test_steps_that_break_the_roof_are_laid_out_right_where_no_fascia_runs_strai
 def test_drawn_homes_are_laid_out_right_turned_and_mirrored(turn):
     for seed in DRAWN[:: by_size(7, 3, 1)]:
         try:
-            layout = drawn(seed, turn)
+            layout = laid_by_habit(turned(home_plan(seed), turn, (1230, -770)), *HABITS[seed % 4])
         except LayoutRefused:
             with pytest.raises(LayoutRefused):
-                drawn(seed)
+                laid_by_habit(home_plan(seed), *HABITS[seed % 4])
             continue
         assert faults(layout) == [], seed
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 from attempts import attempt, right
-from layout_checks import faults
+from layout_checks import HABITS, faults, laid_right
 from plans import TURNS, turned
 from sizes import by_size
 
@@ -14,7 +14,6 @@ from trainer.layout import House, LayoutRefused, TrussSpec, lay_out
 from trainer.plan import DutchGable, PlatePlan, dutch_faults, plan_faults, wall_name
 from trainer.roof import RoofSpec, distance, solve
 
-HABITS = ((600, 1800), (900, 2400), (600, 2400), (450, 1500))
 DRAWN = range(by_size(130, 400, 400))
 REFUSED = 1
 """Of a hundred drawn plans, at most so many are refused: wings too short for their hip ends."""
@@ -64,17 +63,8 @@ PLANS = [(seed, plan) for seed in DRAWN if (plan := drawn(seed))]
 
 
 def test_layouts_over_drawn_plans_obey_what_any_right_layout_obeys():
-    refused = 0
-    for seed, plan in PLANS:
-        try:
-            layout = laid(plan, *HABITS[seed % 4])
-        except LayoutRefused as no:
-            refused += 1
-            assert all(reason.place and reason.why for reason in no.reasons)
-            continue
-        assert faults(layout) == [], seed
     assert len(PLANS) > len(DRAWN) * 0.35
-    assert refused <= len(PLANS) * REFUSED / 100
+    laid_right(PLANS, laid, REFUSED)
 
 
 @pytest.mark.parametrize(

@@ -10,7 +10,7 @@ from functools import cache
 
 import pytest
 from houses import grown_house
-from layout_checks import CHECKS
+from layout_checks import CHECKS, HABITS
 from plans import turned
 from sizes import by_size
 
@@ -18,7 +18,6 @@ from trainer.layout import House, LayoutRefused, TrussSpec, lay_out
 from trainer.roof import RoofSpec
 
 PITCH, HEEL, OVERHANG = 22.5, 50, 600
-HABITS = ((600, 1800), (900, 2400), (600, 2400), (450, 1500))
 SEEDS = range(by_size(120, 400, 400))
 MILLIMETRE = 1.0
 

@@ -14,8 +14,17 @@ from trainer.order.inspection import sample
 from trainer.records.judging import session_of
 from trainer.records.seat import Seat
 from trainer.session import ActionResult, Session
-from trainer.session.hands import RIGHT_BEFORE, brackets_along, fix_along, hold_it, offered, run_on, straighten_along
-from trainer.session.runs import go_round, parts_alike, stand_run, straps_alike, strike_alike
+from trainer.session.hands import (
+    RIGHT_BEFORE,
+    brackets_along,
+    fix_along,
+    hold_it,
+    offered,
+    run_on,
+    straighten_along,
+    strike_alike,
+)
+from trainer.session.runs import go_round, parts_alike, stand_run, straps_alike
 from trainer.site import AnyAction, Brace, Fit, Fix, Mark, Restrain, Stand, parse_diary, query, write_diary
 from trainer.site.actions import Measure, Plumb, String, Unbrace, Undo
 from trainer.site.steps import step_actions
@@ -133,6 +142,13 @@ def test_a_bracket_goes_to_every_mark_and_a_second_round_gives_each_two() -> Non
     assert len(brackets_along(attempt.site, "hanger", "TG1")) == 2
 
 
+def test_a_bracket_goes_beside_a_mark_that_shows_the_near_face() -> None:
+    """On the side of it on which its truss will stand: half a truss further on."""
+    attempt = session("scrubwren")
+    attempt.do(Mark(on="TG1", at=2380.0))
+    assert [fit.at for fit in brackets_along(attempt.site, "hanger", "TG1")] == [2400.0]
+
+
 def test_a_truss_is_fixed_and_tied_as_it_stands_to_a_neighbour_that_is_held() -> None:
     attempt = session("wren")
     held(attempt, "ST12")
@@ -180,15 +196,21 @@ def test_a_hand_is_offered_after_three_done_right_and_withdrawn_after_a_mistake(
     assert "run on" in offered(attempt.outcomes)
 
 
+CONTROLS_OF_MARK = (("choice", "Wall"), ("choice", "Tape from"), ("entry", "Along it"), ("button", "Mark it"))
+
+
 def test_on_the_board_it_is_there_after_three_or_from_the_start_for_whoever_asks_for_it() -> None:
     person = Person()
     person.app.open("thornbill")
     person.wait(2)
     person.key("m")
     assert not person.sees("choice", "In one go")
+    before = {name: person.see(role, name).rect for role, name in CONTROLS_OF_MARK}
     for action in marks(900, 1800, 2700):
         person.work.do([action])
     assert person.sees("choice", "In one go")
+    moved = [name for role, name in CONTROLS_OF_MARK if person.see(role, name).rect != before[name]]
+    assert not moved, "nothing moves under the mouse when it comes"
     person.app.open("thornbill")
     person.key("m")
     assert not person.sees("choice", "In one go")

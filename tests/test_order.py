@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from graphlib import TopologicalSorter
 
 import pytest
@@ -16,6 +17,7 @@ FASTENED = ("hip", "jack", "creeper", "saddle")
 """Kinds that their fixings hold up; the others tip over until they are braced."""
 
 
+@cache
 def order(level: str) -> Order:
     return order_of(layout_of(level), ALL)
 

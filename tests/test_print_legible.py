@@ -14,6 +14,7 @@ from pdfminer.high_level import extract_pages
 from pdfminer.layout import LTChar, LTPage
 from print_read import faint, high, leaves
 from report_made import mistaken
+from sizes import by_size
 from typer.testing import CliRunner
 
 from trainer.cli import app
@@ -42,11 +43,12 @@ def printed(tmp_path_factory: pytest.TempPathFactory) -> dict[str, list[LTPage]]
     folder = tmp_path_factory.mktemp("printed")
     mistaken(folder, "emu-01", "pardalote", "off-station")
     attempt = mistaken(folder, "owl-02", "pardalote", "tie-down-missing")
-    run("paper", "--level", "wren", "-o", folder / "paper.pdf")
-    run("paper", "--level", "wren", "--answers", "-o", folder / "guide.pdf")
+    questions, large, model = by_size((8, "fantail", "pardalote"), (20, "wren", "lorikeet"), (40, "wren", "lorikeet"))
+    run("paper", "--level", "wren", "--count", questions, "-o", folder / "paper.pdf")
+    run("paper", "--level", "wren", "--count", questions, "--answers", "-o", folder / "guide.pdf")
     run("sheet", "pardalote", "-o", folder / "sheet.pdf")
-    run("sheet", "wren", "--paper", "A4", "-o", folder / "sheet-A4.pdf")
-    run("cutout", "lorikeet", "-o", folder / "cutout.pdf")
+    run("sheet", large, "--paper", "A4", "-o", folder / "sheet-A4.pdf")
+    run("cutout", model, "-o", folder / "cutout.pdf")
     run("report", "-o", folder / "class.pdf", "--data", folder)
     run("report", attempt.id, "-o", folder / "attempt.pdf", "--data", folder)
     return {name: list(extract_pages(folder / f"{name}.pdf")) for name in KINDS}

@@ -169,6 +169,9 @@ def the_same_wherever_told(folder: Path, tmp_path: Path) -> list[dict[str, Any]]
         own = Page(pages[0].read_text(encoding="utf-8")).text
         used = f"{grades['used_minutes']:.1f} of {grades['allowed_minutes']} min"
         questions = [] if grades["quiz_total"] is None else [f"{grades['quiz_right']} of {grades['quiz_total']}"]
+        if grades["sums_total"] and grades["judged_total"]:
+            judged = f"Judgement: {grades['judged_right']} of {grades['judged_total']} right."
+            questions.append(f"{judged} Sums: {grades['sums_right']} of {grades['sums_total']} right.")
         for word in (used, *questions):
             assert word in own and word in page, word
     return rows
@@ -186,7 +189,16 @@ def same_houses(row: Any, mine: list[dict[str, str]], ours: list[dict[str, str]]
 
 
 def same_grades(grades: dict[str, Any], mine: list[dict[str, str]], ours: list[dict[str, str]]) -> None:
-    for name in ("quiz_right", "quiz_total", "allowed_minutes", "extra_minutes", "break_minutes", "used_minutes"):
+    apart = ("judged_right", "judged_total", "sums_right", "sums_total")
+    for name in (
+        "quiz_right",
+        "quiz_total",
+        "allowed_minutes",
+        "extra_minutes",
+        "break_minutes",
+        "used_minutes",
+        *apart,
+    ):
         want = "" if grades[name] is None else f"{grades[name]:g}"
         told = {f"{float(each[name]):g}" if each[name] else "" for each in (*mine, *ours)}
         assert told == {want}, name
@@ -236,6 +248,9 @@ def test_each_of_a_class_builds_a_new_house_and_the_report_says_so(tmp_path: Pat
             page = (tmp_path / "part.html").read_text(encoding="utf-8")
             row = page[page.index("Ticket given, result missing") :][:200]
             assert "owl-2" in row and "owl-1" not in row
+            made.run("report", made.stick, "-o", tmp_path / "part.csv", "--data", made.data)
+            last = (tmp_path / "part.csv").read_text(encoding="utf-8").splitlines()[-1]
+            assert last.startswith("owl-2,,0,") and "result missing" in last
         pack = next(packs[each.content.pack] for each in handed_out(made.stick)[1] if each.content.code == code)
         ((level, text),) = pack.houses
         diary = write_diary(rehearse(parse_level(text, level), pack.seed(code, 0)))

@@ -227,7 +227,7 @@ def test_collecting_names_what_does_not_hold_and_takes_the_rest(
     (stick / "holiday.jpg").write_bytes(b"not ours")
     out, err = run("records", "collect", stick, "--data", tmp_path / "d", leaves=1)
     assert out == "1 new\n"
-    assert len(err.splitlines()) == 3
+    assert len(err.splitlines()) == 4 and "can't be judged again" in err.splitlines()[0]
     for name in ("bad.attempt.json", "cut.attempt.json", "no.db"):
         assert name in err
     run("records", "collect", tmp_path / "nowhere", "--data", tmp_path / "d", leaves=2)
@@ -411,6 +411,14 @@ def test_wrong_calls_are_told_plainly(office: Path, tmp_path: Path) -> None:
     (tmp_path / "open.attempt.json").write_bytes(write_record(attempt(closed=False)))
     refused = ("sign", tmp_path / "open.attempt.json", "--code", "x", *signing(office))
     assert "never closed" in run(*refused, leaves=1)[1]
+
+
+def test_the_folder_may_stand_before_the_command_as_after_it(tmp_path: Path) -> None:
+    for words in (("--data", tmp_path, "records", "list"), ("records", "list", "--data", tmp_path)):
+        assert str(tmp_path / FILE) in run(*words, leaves=2)[1]
+    (tmp_path / "passphrase").write_text("an invented passphrase", encoding="utf-8")
+    run("--data", tmp_path, "key", tmp_path / "k.pem", "--passphrase-file", tmp_path / "passphrase")
+    assert list((tmp_path / "assessors").iterdir())
 
 
 def test_a_file_that_fails_leaves_with_one(tmp_path: Path) -> None:

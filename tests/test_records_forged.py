@@ -38,6 +38,7 @@ from trainer.read import Faulty, read_yaml, write_table
 from trainer.records import keys
 from trainer.records.attempt import Attempt
 from trainer.records.collect import take_in
+from trainer.records.countersign import why_not_signed
 from trainer.records.edition import editions
 from trainer.records.errors import AlreadyThere, NotRecords, RecordsError
 from trainer.records.keys import KeyTrouble, new_key, private_pem, public_hex, public_pem, read_private, read_public
@@ -50,6 +51,7 @@ from trainer.records.seal import seal
 from trainer.records.seat import Seat
 from trainer.records.sitting import OpenSitting
 from trainer.records.store import FILE, Store
+from trainer.records.trust import examine_sitting, trust_and_why
 from trainer.rehearse import rehearse
 from trainer.shipped import find_level
 from trainer.words import printable
@@ -287,27 +289,13 @@ def test_another_ones_work_under_a_code_of_ones_own_is_seen(tmp_path: Path) -> N
     results, data = forged_class(tmp_path, built("wren-07", 1, "ab"), built("owl-02", 2, "cd"))
     signed, page, listed = through_all(tmp_path, results, data)
     for said in (signed, page, run("verify", results, "--data", data)[0]):
-        assert "Each act of it was done in wren-07" in said and "One of them is a copy" in said
+        assert "were done in wren-07" in said and "One of them is a copy" in said
     assert {each["trust"] for each in listed} == {"supervised"}, "which is the copy, a person finds out"
     other = tmp_path / "others"
     other.mkdir()
     results, data = forged_class(other, built("wren-07", 1, "ab"), built("owl-02", 2, "cd", apart=901))
     signed, page, _listed = through_all(other, results, data)
     assert "a copy" not in signed + page, "the near miss: the same right order at another's own speed"
-
-
-def test_the_same_acts_in_the_same_order_are_seen_at_any_speed() -> None:
-    def of(code: str, seed: int, apart: int, acts: int = 41, last: int = 0) -> Attempt:
-        at = [*range(acts - 1), acts - 1 + last]
-        done = [acted(NOON + n * apart, n, {"do": "mark", "wall": "A", "at": at[n]}, []) for n in range(acts)]
-        return Attempt(chain(opening(seed, code), house(), *done))
-
-    first = of("wren-07", 1, 900)
-    seen = seen_together([first, of("owl-02", 2, 1700)])
-    assert len(seen) == 2 and "in the same order, as in owl-02" in seen[first.id]
-    for innocent in (of("owl-02", 2, 1700, last=1), of("wren-07", 2, 1700)):
-        assert seen_together([first, innocent]) == {}, "another act, or the same person again"
-    assert seen_together([of("wren-07", 1, 900, 40), of("owl-02", 2, 1700, 40)]) == {}
 
 
 def test_a_ticket_given_to_somebody_else_earns_nothing(tmp_path: Path) -> None:
@@ -365,6 +353,9 @@ def test_what_was_sent_in_from_a_file_is_seen_everywhere_and_no_ticket_makes_it_
     assert listed["trust"] == "self-study" and word in listed["trust_why"]
     signed, _page, _listed = through_all(tmp_path, results, data)
     assert word in signed, "said before whoever signs relies on it"
+    run("records", "collect", results, "--data", data)
+    (listed,) = json.loads(run("records", "list", "--data", data, "--json")[0])["attempts"]
+    assert listed["trust"] == "counter-signed" and word in listed["trust_why"], "and whoever reads the label knows it"
 
 
 def test_signs_of_a_terminal_are_not_printed(tmp_path: Path) -> None:
@@ -527,3 +518,20 @@ def test_what_a_forger_wrote_of_time_is_held_against_the_pack() -> None:
     made = Attempt(chain({k: v for k, v in first.items() if k != "n"}, ended(NOON + 60_000)))
     said = examine_sitting(prove(made), {}, PACK)
     assert any(each.state == "fails" and "another time" in each.text for each in said)
+
+
+def test_an_easier_house_or_more_time_under_an_honest_ticket_earns_nothing(tmp_path: Path) -> None:
+    """The level's text, the time or the practice mark are not those that the ticket was given for."""
+    told = told_of(built("wren-07", 1, "ab"))
+    begun = told[1]
+    easier = begun["text"].replace("A store", "A store shed")
+    assert easier != begun["text"]
+    for other in ({"text": easier}, {"practice_mark": 5}, None):
+        first = told[0] if other else {**told[0], "minutes": 900}
+        made = prove(Attempt(chain(first, {**begun, **(other or {})}, *told[2:])))
+        label, why = trust_and_why(made, {public_hex(KEY): "teacher"})
+        assert label == "self-study", other
+        assert "not those that its ticket is for" in why
+        assert any(said.state == "fails" for said in examine_sitting(made, {public_hex(KEY): "teacher"}))
+        assert why_not_signed(made, {"wren-07": [made.head_code]})
+    assert trust_and_why(prove(built("wren-07", 1, "ab")), {public_hex(KEY): "teacher"})[0] == "supervised"

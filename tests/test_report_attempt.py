@@ -32,8 +32,9 @@ from trainer.rules import all_rules
 from trainer.rules.whole import NOT_DONE, at_first
 from trainer.session import Session
 from trainer.shipped import find_level
-from trainer.site import Fix, Mark, Stand
+from trainer.site import Fix, HandOver, Mark, Stand
 from trainer.site.actions import Report, Undo
+from trainer.terms import SEVERITIES, SEVERITY_NAMES
 from trainer.words import CAUTION, INVENTED
 
 RUNNER = CliRunner()
@@ -246,3 +247,31 @@ def test_a_row_that_went_over_is_drawn_as_it_lay_and_what_counts_comes_before_th
     assert sorted(order, key=words.index) == order
     whole = mistaken(tmp_path / "whole", "wren-07", "pardalote", "off-station")
     assert attempt_content(whole, "self-study", ()).houses[0].falls == ()
+
+
+def test_what_was_found_again_and_again_stands_once_and_the_worst_first(tmp_path: Path) -> None:
+    level = level_of("pardalote")
+    actions = [each for each in rehearse(level, 1).actions if not isinstance(each, Fix)]
+    made = built(tmp_path, "wren-07", "pardalote", actions)
+    found = [(act["index"], each) for act in made.houses[0].standing for each in act["found"]]
+    (house,) = attempt_content(made, "self-study", ()).houses
+    kinds = {(each["rule"], each["severity"]) for _index, each in found}
+    assert len(house.findings) == len(kinds) < len(found)
+    worst = [SEVERITY_NAMES[each] for each in SEVERITIES]
+    order = [worst.index(each.first.severity) for each in house.findings]
+    assert order == sorted(order) and len(set(order)) > 1
+    loose = [(index, each) for index, each in found if each["rule"] == "let-go-half-fixed"]
+    shown = next(each for each in house.findings if each.first.rule == "let-go-half-fixed")
+    assert shown.what.endswith(f" {len(loose)} times, first at action {loose[0][0] + 1}.")
+    assert shown.where.count(" at action ") == len(loose)
+    assert sum(each.off for each in house.findings) >= 100 and house.mark == "0 of 100"
+    words = page_of(made, tmp_path).text
+    assert words.count(shown.first.what) == 4, "in the lines, with its reasons, at its action, and in the replay"
+
+
+def test_nothing_is_touched_where_nothing_was_built(tmp_path: Path) -> None:
+    made = built(tmp_path, "wren-07", "pardalote", [HandOver()])
+    assert not any(where for _item, where in attempt_content(made, "self-study", ()).covered)
+    marked_one = built(tmp_path / "b", "wren-07", "pardalote", [Mark(wall="A", at=600), HandOver()])
+    touched = [item for item, where in attempt_content(marked_one, "self-study", ()).covered if where]
+    assert touched == [UNIT_ITEMS["set-out"]]

@@ -34,7 +34,8 @@ def test_a_finding_carries_the_rules_words_and_the_cases_facts():
         "a-rule", "stand", "habit", (Stand,), "{member}: {got}, {want}.", "why", "fix", "safety", "source",
         lambda before, event, after: iter([Found("ST1", "this", "that", "a cause")]),
     )  # fmt: skip
-    (finding,) = rule.judge(None, Event(7, HandOver()), None)
+    (found,) = rule.check(None, None, None)
+    finding = rule.finding(Event(7, HandOver()), found)
     assert (finding.what, finding.event, finding.cause) == ("ST1: this, that.", 7, "a cause")
     assert (finding.why, finding.fix, finding.safety, finding.source) == ("why", "fix", "safety", "source")
 

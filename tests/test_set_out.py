@@ -9,9 +9,10 @@ from attempts import LEVELS, layout_of, level_of
 
 from trainer.layout import lay_out
 from trainer.layout.marks import centre_run, mark_run, near_side
+from trainer.order import Step
 from trainer.picture.measures import stations
 from trainer.session import Session
-from trainer.site import Flaw, HandOver, Mark, dockets, known, packs, shows, write_diary
+from trainer.site import Flaw, HandOver, Mark, dockets, done, known, packs, shows, write_diary
 from trainer.site.actions import Check, Measure, Report
 
 SEEDS = range(30)
@@ -34,6 +35,18 @@ def bay_by_bay(seed, wall="A", step=600, count=16):
         real(attempt, Mark(wall=wall, at=step * k, measured_from=step * (k - 1) if k > 1 else None)) - step * k
         for k in range(1, count + 1)
     ]
+
+
+def test_of_two_stations_a_finger_apart_each_wants_its_own_mark():
+    """To their near faces, the jack beside a hip stands 10 from it: the hip's mark is none for the jack, though it is
+    within the tolerance of both. What is asked for next and what is found wrong have to agree in that.
+    """
+    attempt = session(1, "scrubwren")
+    jack, hip = Step("mark", "J1", 2), Step("mark", "H1", 2)
+    attempt.do(Mark(on="TG1", at=1790))
+    assert done(attempt.site, hip) and not done(attempt.site, jack)
+    attempt.do(Mark(on="TG1", at=1780))
+    assert done(attempt.site, hip) and done(attempt.site, jack)
 
 
 def test_a_running_measure_is_out_by_a_little_once_however_far_it_runs():

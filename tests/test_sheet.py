@@ -20,15 +20,21 @@ from typer.testing import CliRunner
 
 from trainer.cli import app
 from trainer.cli.on_paper import light, type_files
+from trainer.level import parse_level
+from trainer.picture.bracing_plan import bracing_picture
+from trainer.picture.cutout import CardModel
 from trainer.picture.lettering import meet, text_box
 from trainer.picture.measures import figure, measures, spread, stations
-from trainer.picture.model import Text, flat
+from trainer.picture.model import Polygon, Text, flat
 from trainer.picture.sheet import plan_picture
 from trainer.picture.tags import tag_size
+from trainer.picture.verandah import FILL
 from trainer.report import schedule
+from trainer.report.cutout_pdf import base_picture
 from trainer.report.drawing_page import Drawing, fitted
 from trainer.report.pdf_picture import LEAST_POINTS, POINTS
 from trainer.report.sheet_pdf import sheet_pdf
+from trainer.report.split import ABOVE, BELOW, LEFT, RIGHT, cells, name_place, neighbours, windows
 from trainer.session import job_of
 from trainer.site.lifting import mass
 
@@ -153,9 +159,49 @@ def test_the_set_out_has_every_bearing_once_in_running_order() -> None:
     assert ("1800", "TG1") in [row[:2] for row in wall_a.rows]
 
 
+PART_BEAM = """
+schema: 1
+id: part-beam
+title: A beam on part of a wall
+brief: Every size is invented.
+plates: {outline: [[0, 0], [12600, 0], [12600, 7800], [0, 7800]], width: 90}
+beams: {A: [3000, 9000]}
+roof: {pitch: 22.5, overhang: 600, heel: 90}
+trusses: {spacing: 600, setback: 1800}
+"""
+
+
+def test_a_beam_on_part_of_a_wall_is_on_every_plan_from_where_to_where_it_runs() -> None:
+    job = job_of(parse_level(PART_BEAM, "part-beam"), 0)
+    layout = job.layout
+    for picture in (plan_picture(layout), base_picture(CardModel(layout, 50)), bracing_picture(job, (), {}, 200.0)):
+        beams = [item for item in picture.items() if isinstance(item, Polygon) and item.fill == FILL]
+        runs = [(min(x for x, _y in each.points), max(x for x, _y in each.points)) for each in beams]
+        assert (3000.0, 9000.0) in runs
+    wall_a = next(each for each in schedule.set_out(job) if each.name.startswith("Wall A"))
+    assert wall_a.name.endswith("beam on posts from 3000 to 9000")
+
+
 def test_the_command_says_what_is_wrong_with_its_file(tmp_path) -> None:
     result = CliRunner().invoke(app, ["sheet", "thornbill", "-o", str(tmp_path / "sheet.txt")])
     assert result.exit_code == 2
     result = CliRunner().invoke(app, ["sheet", "thornbill", "--paper", "A4", "-o", str(tmp_path / "sheet.pdf")])
     assert result.exit_code == 0, result.output
     assert (tmp_path / "sheet.pdf").read_bytes().startswith(b"%PDF")
+
+
+def test_edges_of_split_sheets_name_the_next_ones_and_cross_few_letters() -> None:
+    """Three rows of two sheets, as an A4 of the largest house has them, and a column of figures in the middle."""
+    grid = list(windows((0.0, 0.0, 340.0, 240.0), 190.0, 100.0, 16.0))
+    assert [dict(neighbours(grid, sheet)) for sheet in grid] == [
+        {RIGHT: 2, BELOW: 3}, {LEFT: 1, BELOW: 4}, {RIGHT: 4, ABOVE: 1, BELOW: 5},
+        {LEFT: 3, ABOVE: 2, BELOW: 6}, {RIGHT: 6, ABOVE: 3}, {LEFT: 5, ABOVE: 4},
+    ]  # fmt: skip
+    figures = [(167.0, float(y), 172.0, y + 4.0) for y in range(0, 230, 10)]
+    own = cells(grid, figures)
+    assert own[0][2] == own[1][0] == own[3][0] and not 167.0 < own[0][2] < 172.0
+    assert sum((c - a) * (d - b) for a, b, c, d in own) == pytest.approx(340.0 * 240.0), "all of the plan, once"
+    assert all(x0 <= a and y0 <= b and c <= x1 and d <= y1
+               for (x0, y0, x1, y1), (a, b, c, d) in zip(grid, own, strict=True))  # fmt: skip
+    for side, _number in neighbours(grid, grid[2]):
+        assert not any(meet(name_place(side, own[2], grid[2], (16.0, 4.0), 1.0, figures), box) for box in figures)

@@ -150,6 +150,7 @@ def test_walls_are_paced_as_they_are_typed() -> None:
     outline = ((0, 0), (13200, 0), (13200, 11100), (7500, 11100), (7500, 7200), (0, 7200))
     assert corners(WREN) == outline
     assert corners("13.2m right 11100up; 5700 l, 3900 d 7500 left close") == outline
+    assert corners("13.2 m right 11.1 m up 5700 l, 3900 d 7500 left C") == outline
 
 
 def test_an_outline_walked_clockwise_is_listed_anticlockwise() -> None:
@@ -164,6 +165,8 @@ def test_an_outline_walked_clockwise_is_listed_anticlockwise() -> None:
         ("right", "How far"),
         ("0 right", "no length"),
         ("12000 right %", "can't read"),
+        ("12 right", "Did you mean 12000.*12 m right"),
+        ("12000 right, 7.2 up", "Did you mean 7200"),
         ("", "Write lengths"),
         ("close", "four corners"),
         ("100 right, 100 up, 400000 right", "off the sheet"),

@@ -234,12 +234,15 @@ def test_the_help_speaks_the_language_of_a_catalogue(
 
 
 def test_a_quiz_speaks_it_and_counts_in_its_plural_forms(made_up: Path, tmp_path: Path) -> None:
-    words = ("quiz", "--level", "wren", "--count", "6", "--seed", "4", "--data", str(tmp_path))
-    said = spoken(COMMAND, made_up, *words, typed="B\nstop\n")
-    assert "6 questions. Lengths are in millimetres.³" in said
-    assert "Stopped. 1 of 6 is answered and kept. The same command goes on.¹" in said
-    assert "Going on: 1 is answered.¹" in spoken(COMMAND, made_up, *words, typed="hint\nplan\nB\nstop\n")
-    assert "Going on: 2 are answered.²" in spoken(COMMAND, made_up, *words, typed="stop\n")
+    words = ["quiz", "--level", "wren", "--count", "6", "--seed", "4", "--data", str(tmp_path)]
+    typed = "B\nstop\n" + "hint\nplan\nB\nstop\n" + "stop\n"
+    begun, again, over = map(
+        json.loads, spoken(ALL_COMMANDS, made_up, json.dumps([words] * 3), typed=typed).splitlines()
+    )
+    assert "6 questions. Lengths are in millimetres.³" in begun
+    assert "Stopped. 1 of 6 is answered and kept. The same command goes on.¹" in begun
+    assert "Going on: 1 is answered.¹" in again
+    assert "Going on: 2 are answered.²" in over
 
 
 def test_every_text_of_the_command_line_and_of_the_reports_is_marked() -> None:

@@ -142,6 +142,17 @@ def test_its_type_comes_with_it(page: Page) -> None:
     assert [face[1:] for face in faces] == [["400", "loaded"], ["600", "loaded"]]
 
 
+def test_from_a_plan_one_comes_back_to_one_s_question(page: Page) -> None:
+    link = page.locator("article a[href^='#plan-']").last
+    question = link.evaluate("a => a.closest('article').id")
+    link.tap()
+    page.locator("section .back").first.tap()
+    expect(page.locator(f"#{question} h2")).to_be_in_viewport()
+    top = page.locator(f"#{question} h2").bounding_box()
+    bar = page.locator("#score").bounding_box()
+    assert top and bar and top["y"] >= bar["y"] + bar["height"] - 1, "not under the bar with the score"
+
+
 def test_it_is_done_by_keys_alone(page: Page) -> None:
     form = page.locator("form[data-way=one]").first
     form.locator("input").first.focus()

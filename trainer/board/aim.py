@@ -129,13 +129,22 @@ def in_words(aim: Aim) -> str:
 
 def place_in_words(site: Site, point: Point) -> str:
     """Say a place on the plan as a tape would: the nearest wall that runs past it, and the measure along that."""
+    wall, along, off = place_by_wall(site, point)
+    # What rounds to nothing is 0 and not −0.
+    return _("wall {wall} at {at}").format(wall=wall, at=f"{half(along) + 0.0:g}") + inward_in_words(off)
+
+
+def inward_in_words(off: float) -> str:
+    """Say how far a place is in from the wall that it is measured along, to go after that; nothing on it."""
+    return _(", {off} in").format(off=f"{half(off):g}") if abs(off) > 0.5 else ""
+
+
+def place_by_wall(site: Site, point: Point) -> tuple[str, float, float]:
+    """Return the nearest wall that runs past a place, how far along it that is, and how far in from it, mm."""
 
     def aside(wall: Wall) -> tuple[bool, float, float]:
         along, off = on_wall(wall, point)
         return (not 0 <= along <= wall.length, abs(off), abs(along))
 
     best = min(site.layout.house.plan.walls, key=aside)
-    along, off = on_wall(best, point)
-    # What rounds to nothing is 0 and not −0.
-    text = _("wall {wall} at {at}").format(wall=best.name, at=f"{half(along) + 0.0:g}")
-    return text + (_(", {off} in").format(off=f"{half(off):g}") if abs(off) > 0.5 else "")
+    return (best.name, *on_wall(best, point))

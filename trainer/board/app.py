@@ -8,6 +8,7 @@ from pathlib import Path
 import pygame
 
 from trainer.board.comfort import Comfort
+from trainer.board.held import HeldKeys
 from trainer.board.keeping import Records
 from trainer.board.look import Look
 from trainer.board.navigator import Navigator
@@ -50,6 +51,7 @@ class App:
         self._focus_before = ""
         self._mouse = (-1, -1)
         self._held_key = ""
+        self._held_since: int | None = None
         self._focus_given = False
         self._all_dirty = True
         records, navigator = Records(data), Navigator(lambda: self.scene, self._to_read)
@@ -63,8 +65,7 @@ class App:
             clock=lambda: self.now_ms, stamp=stamp, seed=seed, full_screen=full_screen,
         )  # fmt: skip
         self.ui.look_up = navigator.words
-        self._down_since: dict[int, tuple[Scene, Callable[[], Widget] | None]] = {}
-        """What was on the screen when each key that is held now was pressed."""
+        self._held_keys = HeldKeys()
         self.scene: Scene
         self.show(OpeningUp(self.services))
 
@@ -186,6 +187,8 @@ class App:
         """Let time pass and draw what has changed; return the parts of the surface that did."""
         self.now_ms = now_ms
         self.scene.tick(now_ms)
+        if self._held_key and self._held_since is not None:
+            self._hold(now_ms - self._held_since)
         if (
             self.scene.stale
             or (self._dialog is not None and self._dialog_root is None)
@@ -222,10 +225,10 @@ class App:
         if event.type == pygame.QUIT:
             self._quit()
         elif event.type == pygame.KEYDOWN:
-            if not self._only_held(event.key):
+            if not self._held_keys.only_held(event.key, (self.scene, self._dialog)):
                 self._key(event)
         elif event.type == pygame.KEYUP:
-            self._down_since.pop(event.key, None)
+            self._held_keys.let_go(event.key)
         elif event.type == pygame.MOUSEMOTION:
             self._motion(self._small.under(event.pos))
         elif event.type == pygame.MOUSEBUTTONDOWN and event.button in BUTTONS:
@@ -236,13 +239,6 @@ class App:
             self._wheel(float(event.y))
         elif event.type in {pygame.VIDEORESIZE, pygame.WINDOWEXPOSED, pygame.WINDOWSIZECHANGED}:
             self._fit(pygame.display.get_surface() or self._small.window)
-
-    def _only_held(self, key: int) -> bool:
-        """Whether a key was meant for what was there before, and is held: Enter, or any on another screen."""
-        here = (self.scene, self._dialog)
-        since = self._down_since.setdefault(key, here)
-        first = since is here
-        return not first and (key in {pygame.K_RETURN, pygame.K_KP_ENTER} or since != here)
 
     def _key(self, event: pygame.event.Event) -> None:
         self.ui.show_focus = True
@@ -333,7 +329,7 @@ class App:
         for root in [self._dialog_root] if self._dialog_root is not None else self.scene.roots.values():
             for scroll in root.walk():
                 if isinstance(scroll, Scroll) and widget is not scroll and any(w is widget for w in scroll.walk()):
-                    scroll.reveal(self.ui, widget.rect)
+                    scroll.reveal(self.ui, widget.in_use(self.ui))
         if self._small.small:
             self._small.reveal(widget.rect)
             self._all_dirty = True
@@ -397,6 +393,7 @@ class App:
         for widget in self._under(pos):
             if widget.on_press(self.ui, pos, button):
                 self._held_key = self.ui.pressed = widget.key
+                self._held_since = self.now_ms if widget.repeats else None
                 if widget.reachable():
                     self._focus(widget)
                 self._after_key()
@@ -409,6 +406,11 @@ class App:
         if held is not None:
             held.on_release(self.ui, pos, button)
         self._after_key()
+
+    def _hold(self, held_ms: int) -> None:
+        held = self._find(self._held_key)
+        if held is not None and held.on_hold(self.ui, held_ms):
+            self._after_key()
 
     def _wheel(self, amount: float) -> None:
         for widget in self._under(self._mouse):

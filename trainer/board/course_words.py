@@ -71,12 +71,12 @@ def steps_in_rows(
     mastery: Mapping[str, tuple[SkillState, ...]],
     roof: Callable[[tuple[SkillState, ...], pygame.Surface, pygame.Rect], None],
 ) -> list[Row]:
-    """Return the steps, each with how many of its parts are done and how far its skill has come, in words and drawn."""
-    rows = []
+    """Return the steps, each with its chapter, how much is done and how far its skill has come, said and drawn."""
+    rows, chapter = [], ""
     for number, (step, n, of) in enumerate(steps, 1):
-        reached = mastery.get(step.id, ())
+        chapter, reached = step.chapter or chapter, mastery.get(step.id, ())
         how_far = _("{n} of {of} done").format(n=n, of=of)
-        said = f"{how_far} · {states_in_words(reached)}" if reached else how_far
+        said = " · ".join(filter(None, (chapter, how_far, states_in_words(reached) if reached else "")))
         rows.append(Row(step.id, f"{number} {step.title}", second=said, drawing=partial(roof, reached)))
     return rows
 

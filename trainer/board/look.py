@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cache
 
 import pygame
 
@@ -41,6 +42,16 @@ ROOMY = (1100, 620)
 """The least window, px at 100 %, in which text goes under a drawing as well as beside it."""
 
 
+Widths = dict[tuple[str, str], int]
+Wrapped = dict[tuple[str, str, int], list[str]]
+
+
+@cache
+def _measured(_scale: float) -> tuple[Widths, Wrapped]:
+    """What has been measured at a text size: how wide lines are and where texts break, the same in every theme."""
+    return {}, {}
+
+
 class Look:
     """One theme at one text size: colours by role, type, and a store of drawn lettering.
 
@@ -56,8 +67,6 @@ class Look:
         self._palettes = palettes
         self._fonts: dict[tuple[int, bool], pygame.font.Font] = {}
         self._drawn: dict[tuple[str, int, bool, Colour], pygame.Surface] = {}
-        self._widths: dict[tuple[str, str], int] = {}
-        self._wrapped: dict[tuple[str, str, int], list[str]] = {}
         if not pygame.font.get_init():
             pygame.font.init()
         self.still = False
@@ -68,8 +77,7 @@ class Look:
         self.theme = theme
         self.scale = scale
         self.colours: dict[str, Colour] = {role: rgb(colour) for role, colour in self._palettes[theme].items()}
-        self._wrapped.clear()
-        self._widths.clear()
+        self._widths, self._wrapped = _measured(scale)
         self._drawn.clear()
 
     def __getitem__(self, role: str) -> Colour:

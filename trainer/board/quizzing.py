@@ -59,18 +59,21 @@ class AnswerDraft:
 class Quizzing:
     """One quiz. ``subjects`` are its houses by their level's id; ``keep`` takes each answer before its verdict.
 
-    ``finish`` is called once, after the last; ``beat`` from time to time, while it is on the screen.
+    ``finish`` is called once, after the last; ``beat`` from time to time, while it is on the screen; ``status`` says
+    what stands beside the title, such as the time that is left.
     """
 
     def __init__(
         self, questions: Sequence[Asked], subjects: Mapping[str, Subject], sitting: Sitting, keep: Keep,
         finish: Callable[[], object], beat: Callable[[], None] = lambda: None,
+        status: Callable[[], str] = str,
     ) -> None:  # fmt: skip
         self.questions = {question.id: question for question in questions}
         self.subjects = subjects
         self.sitting = sitting
         self._finish = finish
         self.beat = beat
+        self.status = status
         self.verdict: Verdict | None = None
         self.hinted = ""
         self._keep = keep

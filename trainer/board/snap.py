@@ -71,8 +71,10 @@ def wall_places(site: Site, wall: Wall, width: float) -> Iterator[Caught]:
     yield from _faces(site, wall, to_face)
 
 
-def _faces(site: Site, wall: Wall, to_face: float) -> Iterator[Caught]:
-    """Yield the measures along a wall at which what reaches ``to_face`` mm to either side lies against another wall."""
+def _faces(site: Site, wall: Wall, to_face: float, *, inside_too: bool = True) -> Iterator[Caught]:
+    """Yield the measures along a wall at which what reaches ``to_face`` mm to either side lies against another wall,
+    on the house's side of it only with ``inside_too``.
+    """
     plan = site.job.layout.house.plan
     for other in plan.walls:
         if other.along in {wall.along, (-wall.along[0], -wall.along[1])}:
@@ -85,8 +87,9 @@ def _faces(site: Site, wall: Wall, to_face: float) -> Iterator[Caught]:
         # Wholly on the house's side of the wall line: face to the outside line, or to the plate's inner edge.
         half_of_it = _("half its thickness, {half}").format(half=f"{to_face:g}")
         flush, against = _("flush with wall {wall}: {half}, in"), _("against the plate of wall {wall}: {half}, past it")
-        yield Caught(outside + inside * to_face, flush.format(wall=other.name, half=half_of_it))
-        yield Caught(inner + inside * to_face, against.format(wall=other.name, half=half_of_it))
+        if inside_too:
+            yield Caught(outside + inside * to_face, flush.format(wall=other.name, half=half_of_it))
+            yield Caught(inner + inside * to_face, against.format(wall=other.name, half=half_of_it))
         # On the other side of a re-entrant wall's line.
         beyond = _("in line with wall {wall}: {half}, out")
         yield Caught(outside - inside * to_face, beyond.format(wall=other.name, half=half_of_it))
@@ -248,7 +251,9 @@ def _both(one: Segment, other: Segment, vector: tuple[float, float]) -> Point | 
 
 def mark_places(site: Site, wall: Wall) -> Iterator[Caught]:
     """Yield the measures along a wall that catch a new mark: marks there and across the house, corners, and where a
-    truss or a girder would lie against another wall.
+    truss would lie against another wall, or a girder of several plies in line with one.
+
+    Inside an end wall a girder's face would be a pixel or two from a single truss's: a hand could not tell them apart.
     """
     for at in marks_on(site, wall.name):
         yield Caught(at, _("on a mark"), mark=True)
@@ -266,7 +271,7 @@ def mark_places(site: Site, wall: Wall) -> Iterator[Caught]:
     for each in plies:
         yield from (
             face
-            for face in _faces(site, wall, each * trusses.thickness / 2)
+            for face in _faces(site, wall, each * trusses.thickness / 2, inside_too=each <= 1)
             if -BEYOND <= face.value <= wall.length + BEYOND
         )
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import time
 from pathlib import Path
 
@@ -16,6 +17,8 @@ from trainer.words import _
 
 IDLE_MS = 15
 """How long it sleeps for an event where nothing moves."""
+AT_REST = 20
+"""After so many sleeps without an event it has time to clear its memory up, which takes longer than a frame may."""
 
 
 def open_window(level: str | None, data: Path | None) -> None:
@@ -44,18 +47,28 @@ def open_window(level: str | None, data: Path | None) -> None:
 
 
 def _loop(app: App) -> None:
-    begun = time.monotonic()
+    begun, slept = time.monotonic(), 0
+    clear_up_at_rest()
     while app.running:
         changed = app.frame(round((time.monotonic() - begun) * 1000))
         if changed:
             pygame.display.update(changed)
         # Wait for an event instead of turning round: an idle board costs nothing.
         first = pygame.event.wait(IDLE_MS)
+        slept = 0 if changed or first.type != pygame.NOEVENT else slept + 1
+        if slept == AT_REST:
+            gc.collect()
         for event in (first, *pygame.event.get()):
             if event.type == pygame.KEYDOWN and event.key == pygame.K_F11:
                 app.services.full_screen()
             elif event.type != pygame.NOEVENT:
                 app.handle(event)
+
+
+def clear_up_at_rest() -> None:
+    """Leave the long clearing up of memory to when nothing moves; without a rest it comes all the same, but seldom."""
+    often, less, seldom = gc.get_threshold()
+    gc.set_threshold(often, less, 50 * seldom)
 
 
 def _ask_for_room() -> None:

@@ -77,6 +77,14 @@ def _start(
         show(f"trainer {__version__}")
     elif context.invoked_subcommand is None:
         board(data)
+    elif data is not None:
+        context.default_map = _for_all_under(context.command, {"data": str(data)})
+
+
+def _for_all_under(command: object, options: dict[str, str]) -> dict[str, object]:
+    """Make options that stand before a command the defaults of all commands under it."""
+    below = getattr(command, "commands", {}).items()
+    return {**options, **{name: _for_all_under(each, options) for name, each in below}}
 
 
 def extract(*_given: object, **_options: object) -> Iterator[tuple[int, None, str, list[str]]]:

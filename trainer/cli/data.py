@@ -135,9 +135,9 @@ def given_pack(path: Path) -> AssessmentPack:
         return read_pack(file_bytes(path, MOST_BYTES), str(path))
 
 
-def every_attempt(store: Store, code: str | None = None) -> list[Attempt]:
-    """Return all attempts of a store, or one person's, by when they began."""
-    ids = sorted({str(o.get("attempt")) for o in store.openings() if o and (code is None or o.get("code") == code)})
+def every_attempt(store: Store) -> list[Attempt]:
+    """Return all attempts of a store by when they began."""
+    ids = sorted({str(o.get("attempt")) for o in store.openings() if o})
     return _in_time(attempt for id_ in ids for attempt in store.attempts(id_))
 
 
@@ -150,9 +150,9 @@ def attempt_meant(store: Store, beginning: str, *, one_end: bool = False) -> lis
     return found
 
 
-def sound_attempts(store: Store, code: str | None = None) -> list[Attempt]:
+def sound_attempts(store: Store) -> list[Attempt]:
     """Return the same without those that do not hold, and say how many these were."""
-    every = every_attempt(store, code)
+    every = every_attempt(store)
     sound = [attempt for attempt in progress(every, _("Checking the records")) if attempt.fault is None]
     if left := len(every) - len(sound):
         text = ngettext(
@@ -213,9 +213,9 @@ def entries_counted(n: int) -> str:
     return ngettext("{n} entry", "{n} entries", n).format(n=n)
 
 
-def outlines(store: Store, code: str | None = None) -> list[Attempt]:
+def outlines(store: Store) -> list[Attempt]:
     """Return all attempts in outline, where that is enough."""
-    return _in_time(each for each in store.outlines() if code is None or each.code == code)
+    return _in_time(store.outlines())
 
 
 def _in_time(attempts: Iterable[Attempt]) -> list[Attempt]:

@@ -150,7 +150,7 @@ def _for_people(paper: PrintedPaper) -> str:
         head = _("Question {number}, {topic}").format(number=question.number, topic=question.topic) + (
             f", {question.house}" if question.house else ""
         )
-        lines = [head, f"  {question.text} {question.how}"]
+        lines = [head, f"  {question.asked}"]
         lines += [f"    {n}  {side}" for n, side in enumerate(question.left, 1)]
         lines += [f"    {letter}  {text}" for letter, text in question.offered]
         if paper.guide:

@@ -237,8 +237,11 @@ def house_text(subject: Subject) -> str:
 def _debrief(sitting: Sitting, by_id: dict[str, Asked]) -> None:
     from trainer.quiz.judge import judge
     from trainer.quiz.measure import Unclear
+    from trainer.quiz.sitting import sums_apart
 
     show("\n" + _("{right} of {all} right.").format(right=sitting.right, all=len(sitting.questions)))
+    if apart := sums_apart((by_id[given.question].is_sum, given.right) for given in sitting.given):
+        show(apart)
     if sitting.mode == "assessment":
         for number, given in enumerate(sitting.given, 1):
             verdict = judge(by_id[given.question], given.answer)

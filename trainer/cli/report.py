@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -10,6 +11,7 @@ from trainer.cli.data import (
     DataFolder,
     attempt_meant,
     attempts_counted,
+    outlines,
     proved,
     records_explained,
     sound_attempts,
@@ -20,7 +22,7 @@ from trainer.cli.given import faulty, say, wrong_call
 from trainer.cli.on_paper import light, type_files
 from trainer.cli.options import argument, out_option
 from trainer.cli.progress import progress
-from trainer.cli.results import results_in
+from trainer.cli.results import beside, results_in
 from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
@@ -64,7 +66,7 @@ def report(output: Out, attempts: Which = None, data: DataFolder = None, assesso
     if form is None:
         made = _all(found, output, trusted, missing)
     elif one:
-        made = {output: _attempt(form, *found[0], trusted, _together(found))}
+        made = {output: _attempt(form, *found[0], trusted, _together([*found[:1], *_beside(attempts or [], data)]))}
     else:
         made = {output: _class(form, found, trusted, missing)}
     with records_explained():
@@ -128,7 +130,16 @@ def _attempt(
     return content, _("attempt of {code}").format(code=attempt.code)
 
 
-def _together(found: Found) -> dict[str, str]:
+def _beside(given: list[str], data: Path | None) -> Iterator[tuple[Attempt, Kept]]:
+    """The other attempts of the folder or the store that a single one comes from."""
+    if Path(given[0]).exists():
+        yield from ((each.attempt, ()) for each in beside(list(results_in([Path(given[0])], []))))
+        return
+    with stored(data) as store:
+        yield from ((each, ()) for each in proved(store, outlines(store), data))
+
+
+def _together(found: Sequence[tuple[Attempt, Kept]]) -> dict[str, str]:
     """What shows only where all of them are looked at, by id."""
     from trainer.records.clock import now
     from trainer.records.remarks import seen_together

@@ -56,3 +56,10 @@ def results_in(given: Sequence[Path], troubles: list[str]) -> Iterator[Given]:
             troubles.append("\n".join(map(str, error.faults)))
         else:
             yield Given(path, read.attempt, read.untouched)
+
+
+def beside(given: Sequence[Given]) -> Iterator[Given]:
+    """Read the other results in the folders of those given: what one sees only beside another shows then too."""
+    read = {each.file.resolve() for each in given}
+    folders = sorted({each.file.parent for each in given})
+    return results_in([path for path in result_paths(folders) if path.resolve() not in read], [])

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 from trainer.cli.data import KeyFile, PassphraseFile, private_key, records_explained
 from trainer.cli.given import faults_explained, faulty, file_bytes, say, wrong_call
 from trainer.cli.options import option
-from trainer.cli.results import ResultFiles, results_in
+from trainer.cli.results import ResultFiles, beside, results_in
 from trainer.records.clock import now
 from trainer.words import _, listed
 
@@ -39,7 +39,7 @@ def sign(
     written = {given[0].attempt.code: [code]} if code is not None and given else _table(codes)
     due = [each for each in given if _may_be_signed(each, written, troubles)]
     if due:
-        _signed(due, [*given, *_beside(given)], key, passphrase_file)
+        _signed(due, [*given, *beside(given)], key, passphrase_file)
     missing = sorted(written.keys() - {each.attempt.code for each in given})
     if missing:
         troubles.append(_("No result of {codes} is there.").format(codes=listed(missing)))
@@ -64,11 +64,6 @@ def _may_be_signed(given: Given, written: Mapping[str, Sequence[str]], troubles:
     if why:
         troubles.append(_("{file}: {why}. It was not signed.").format(file=given.file, why=why))
     return not why
-
-
-def _beside(given: Sequence[Given]) -> Iterator[Given]:
-    """The other results in the folders of those given: what one sees only beside another shows then too."""
-    return results_in(sorted({each.file.parent for each in given}), [])
 
 
 def _signed(due: Sequence[Given], among: Sequence[Given], key: Path, passphrase_file: Path | None) -> None:

@@ -23,7 +23,7 @@ from trainer.cli.given import AsJson, say, show, wrong_call
 from trainer.cli.options import argument, option
 from trainer.cli.progress import progress
 from trainer.cli.questions import the_bank
-from trainer.cli.results import Given, result_paths, results_in
+from trainer.cli.results import Given, beside, result_paths, results_in
 from trainer.words import _
 
 if TYPE_CHECKING:
@@ -71,12 +71,11 @@ def verify(
     trusted = trusted_keys(data, assessor)
     of = None if pack is None else given_pack(pack)
     troubles: list[str] = []
-    examined = [
-        _of_file(each, trusted, of, code) for each in progress(results_in(paths, troubles), JUDGING, len(paths))
-    ]
+    given = list(results_in(paths, troubles))
+    examined = [_of_file(each, trusted, of, code) for each in progress(given, JUDGING)]
     for store in stores:
         examined += _of_store(store, trusted, of)
-    _across(examined)
+    _across(examined, [each.attempt for each in beside(given)])
     fails = bool(troubles) or any(said.state == "fails" for each in examined for said in each.said)
     if as_json:
         names = [*map(str, files)]
@@ -92,13 +91,14 @@ def verify(
 JUDGING = _("Judging again")
 
 
-def _across(examined: list[Examined]) -> None:
-    """Say what only shows where several attempts are looked at together."""
+def _across(examined: list[Examined], others: list[Attempt]) -> None:
+    """Say what only shows where several attempts are looked at together, with the ``others`` that lie beside them."""
     from trainer.records.clock import now
     from trainer.records.remarks import seen_together
     from trainer.records.verify import Said
 
-    twice = seen_together({each.attempt.head: each.attempt for each in examined if each.attempt}.values(), now())
+    every = {each.head: each for each in (*(each.attempt for each in examined if each.attempt), *others)}
+    twice = seen_together(every.values(), now())
     for each in examined:
         if each.attempt is not None and each.attempt.id in twice:
             each.said.append(Said("noticed", twice[each.attempt.id]))

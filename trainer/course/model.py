@@ -42,11 +42,15 @@ class CourseStep(Block):
 
     id: Name
     title: Title
+    chapter: Title | None = None
+    """What the chapter is called that begins with it; each after a step with a house made new begins one."""
     film: Title
     """The part of the film that is watched: an idea, or ``stage`` and the name of one."""
     watch: House
     finish: Annotated[tuple[House, ...], Field(min_length=2, max_length=3)]
     """The house of each time that it is finished."""
+    finish_minutes: Annotated[float, Field(ge=1, le=10)] | None = None
+    """What finishing it takes at most; as long as any where it is left out."""
     drill: Name | None = None
     """The kind of drill it is finished by; else all but the idea is built."""
     whole: House

@@ -15,6 +15,7 @@ from trainer.film.model import Caption, Part
 from trainer.layout import Member
 from trainer.layout.marks import mark_run
 from trainer.order import Step
+from trainer.plan import round_corners
 from trainer.terms import STAGE_NAMES, STAGE_OF, StepVerb, TrussKind
 from trainer.words import _, ngettext
 
@@ -135,8 +136,48 @@ def _broken_hip(course: Course, step: Step) -> bool:
     return "girder" in carriers
 
 
+def _how_many(course: Course, kind: TrussKind) -> int:
+    return sum(member.kind == kind for member in course.layout.members)
+
+
+def _girders(course: Course) -> str:
+    if round_corners(course.layout.house.plan):
+        return _("A half girder runs from the higher wall's corner, with no wall under it. Other trusses hang on it.")
+    return _("A girder spans the opening: there is no wall under it. Other trusses will hang on it.")
+
+
+def _gables(course: Course) -> str:
+    if not any(step.verb == "string" for step in course.steps):
+        return _("The gable truss closes the end. It is tied like the others of its row.")
+    if course.layout.roof.steps:
+        return _("The gable truss closes the end. One goes straight on over the lower roof, from wall to wall.")
+    return _("The gable truss closes the end. It is set to the string of the row.")
+
+
+def _truncated(course: Course) -> str:
+    return ngettext(
+        "The truncated truss has a level top. Extensions will run over it.",
+        "Truncated trusses, higher at each station. Extensions will run over them.",
+        _how_many(course, "truncated"),
+    )
+
+
+def _jacks(course: Course) -> str:
+    return ngettext(
+        "Jacks hang on the truncated girder, creepers on the hip. That finishes the hip end.",
+        "Jacks hang on the truncated girder, creepers on the hips. That finishes the hip end.",
+        _how_many(course, "hip"),
+    )
+
+
+def _straight(course: Course) -> str:
+    if not any(step.verb == "string" for step in course.steps):
+        return _("Each truss is set straight and plumb before permanent bracing holds it so.")
+    return _("A string shows where the tops belong. Each truss is set straight and plumb to it.")
+
+
 def _truncated_girders(course: Course) -> str:
-    n = sum(member.kind == "truncated_girder" for member in course.layout.members)
+    n = _how_many(course, "truncated_girder")
     return ngettext(
         "The truncated girder goes up at its setback. It is braced, fixed and joined before a hip end hangs on it.",
         "The truncated girders go up at their setback. Each is braced, fixed and joined before a hip end hangs on it.",
@@ -145,7 +186,9 @@ def _truncated_girders(course: Course) -> str:
 
 
 def _hips(course: Course) -> str:
-    n = sum(member.kind == "truncated_girder" for member in course.layout.members)
+    if _how_many(course, "hip") == 1:
+        return _("The hip now, from the corner: it steadies the truncated girder.")
+    n = _how_many(course, "truncated_girder")
     return ngettext(
         "The hips now, from the corners: they steady the truncated girder.",
         "The hips now, from the corners: they steady the truncated girders.",
@@ -166,22 +209,18 @@ IDEAS: tuple[Idea, ...] = (
         "Half trusses: one end on the plate, the other against the higher wall. Each is tied to that wall at once."))),
     Idea("beam", _("On a verandah beam"), _on_a_beam, _says(_(
         "This end stands on a verandah beam. Its posts stay braced until the roof is."))),
-    Idea("girder", _("A girder over an opening"), _kinds("girder"), _says(_(
-        "A girder spans the opening: there is no wall under it. Other trusses will hang on it."))),
+    Idea("girder", _("Girders"), _kinds("girder"), _girders),
     Idea("saddle", _("Saddles"), _kinds("saddle"), _says(_(
         "Saddles come last and make the valley. The trusses under them are straight, braced and fixed."))),
     Idea("truncated girder", _("Truncated girders"), _kinds("truncated_girder"), _truncated_girders),
     Idea("hip", _("Hips"), _kinds("hip"), _hips),
     Idea("outermost", _("Outermost trusses and a string"), _outermost, _says(_(
         "The outermost trusses of full height come first. A string from apex to apex lines up the rest."))),
-    Idea("gable", _("Gable ends"), _kinds("gable"), _says(_(
-        "The gable truss closes the end. It is set to the string of the row."))),
+    Idea("gable", _("Gable ends"), _kinds("gable"), _gables),
     Idea("permanent", _("Permanent bracing"), _verbs("restrain"), _says(_(
         "The row is straight and plumb. Now permanent bracing holds it so, for good."))),
-    Idea("truncated", _("Truncated trusses"), _kinds("truncated"), _says(_(
-        "Truncated trusses, higher at each station. Extensions will run over them."))),
-    Idea("jack", _("Jacks and creepers"), _kinds("jack", "creeper"), _says(_(
-        "Jacks hang on the truncated girder, creepers on the hips. That finishes the hip end."))),
+    Idea("truncated", _("Truncated trusses"), _kinds("truncated"), _truncated),
+    Idea("jack", _("Jacks and creepers"), _kinds("jack", "creeper"), _jacks),
     Idea("strike", _("Braces come out"), _verbs("strike"), _says(_(
         "Only now the braces to floor and walls come out: something permanent holds the roof."))),
     Idea("verge", _("Gable and verge framing"), _verbs("frame"), _says(_(
@@ -196,7 +235,6 @@ IDEAS: tuple[Idea, ...] = (
         "An inspection measures first, and then says yes or no."))),
     Idea("broken hip", _("A broken hip"), _broken_hip, _says(_(
         "Here a wing cuts the hip off. It lands on the girder, and has no tail there."))),
-    Idea("straight", _("Straight and plumb"), _verbs("string", "plumb"), _says(_(
-        "A string shows where the tops belong. Each truss is set straight and plumb to it."))),
+    Idea("straight", _("Straight and plumb"), _verbs("string", "plumb"), _straight),
 )  # fmt: skip
 BY_KEY: Mapping[str, Idea] = MappingProxyType({idea.key: idea for idea in IDEAS})

@@ -16,6 +16,6 @@ ordinary homes. ``tests/cases/homes`` are worked ones, ``tests/cases/homes_to_co
 laid out yet.
 """
 
-from trainer.layout.lay_out import lay_out
+from trainer.layout.lay_out import all_steps, lay_out, lay_out_in_steps
 from trainer.layout.model import Change, End, House, Layout, LayoutRefused, Member, Refusal, TrussSpec, Wing
 from trainer.layout.shares import Share, loads

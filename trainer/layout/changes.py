@@ -6,7 +6,7 @@ carries follow. What would not be a right layout any more is refused.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Generator, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from trainer.layout.bays import bays
@@ -21,17 +21,17 @@ SAME = 0.5
 """Measures that differ by no more are the same, mm."""
 
 
-def changed(house: House, draft: Callable[[Moves], Layout]) -> Layout:
-    """Return the layout that ``draft`` gives with the changes of a house.
+def changed(house: House, draft: Callable[[Moves], Generator[None, None, Layout]]) -> Generator[None, None, Layout]:
+    """Return the layout that the steps of ``draft`` give with the changes of a house.
 
     :raises LayoutRefused: with every change that can't be made.
     """
-    plain = draft({})
+    plain = yield from draft({})
     refusals = [refusal for i, change in enumerate(house.changes) for refusal in _impossible(plain, i, change)]
     if refusals:
         raise LayoutRefused(tuple(refusals))
     moved = [(i, change) for i, change in enumerate(house.changes) if change.station is not None]
-    layout = draft({_place(plain.by_tag[change.truss]): change.station or 0.0 for _i, change in moved})
+    layout = yield from draft({_place(plain.by_tag[change.truss]): change.station or 0.0 for _i, change in moved})
     refusals = [refusal for i, change in moved for refusal in _Judged(plain, layout, i, change).faults()]
     if refusals:
         raise LayoutRefused(tuple(refusals))

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import math
 from collections import Counter
+from collections.abc import Generator
 from dataclasses import dataclass, field
 from itertools import combinations, pairwise
+from typing import TypeVar, cast
 
 from trainer.layout.bodies import Body
 from trainer.layout.changes import Moves, changed
@@ -24,11 +26,14 @@ from trainer.layout.wings import Opening, Wings, take_apart
 from trainer.plan import Point, roof_parts
 from trainer.plan.points import half, to_half
 from trainer.roof import distance
-from trainer.roof.steps import meeting_eaves
+from trainer.roof.narrow import too_short
 from trainer.words import _
 
+T = TypeVar("T")
 SAME = 0.5
 """Places that differ by no more are the same, mm."""
+MOST_AT_ONCE = 60
+"""About so many trusses are drafted in one step."""
 
 
 def lay_out(house: House) -> Layout:
@@ -36,22 +41,37 @@ def lay_out(house: House) -> Layout:
 
     :raises LayoutRefused: with every reason found, where the rules can't lay the plan out.
     """
+    return all_steps(lay_out_in_steps(house))
+
+
+def all_steps(steps: Generator[None, None, T]) -> T:
+    """Take every step at once; return what comes of them."""
+    while True:
+        try:
+            next(steps)
+        except StopIteration as done:
+            return cast(T, done.value)
+
+
+def lay_out_in_steps(house: House) -> Generator[None, None, Layout]:
+    """Do the same a step at a time, none of them long, for who has something else to do in between."""
     wings = take_apart(house.roof_plan, house.trusses.setback)
     if wings.refusals:
         raise LayoutRefused(wings.refusals)
 
-    if narrow := meeting_eaves(house.roof_plan, house.roof.overhang):
-        raise LayoutRefused((_narrow(narrow),))
+    if short := too_short(house.roof_plan, house.roof.overhang):
+        raise LayoutRefused((_too_short(short),))
 
-    def draft(moves: Moves) -> Layout:
+    def draft(moves: Moves) -> Generator[None, None, Layout]:
         drafting = _Drafting(house, wings, moves)
         try:
-            drafting.run()
+            yield from drafting.run()
         except NoBearing as missing:
             raise LayoutRefused((missing.refusal,)) from None
         return drafting.layout()
 
-    return changed(house, draft) if house.changes else draft({})
+    laid_out = changed(house, draft) if house.changes else draft({})
+    return (yield from laid_out)
 
 
 class _BesideGable(NoBearing):
@@ -62,13 +82,13 @@ class _BesideGable(NoBearing):
         self.refusal = Refusal(_("a gable that goes on over the house"), at, why)
 
 
-def _narrow(at: Point) -> Refusal:
+def _too_short(at: Point) -> Refusal:
     return Refusal(
         _("beside a gable that goes on over the house"),
         at,
         _(
-            "Eaves would run into each other here. Make a recess wider than two overhangs, and a short wall longer "
-            "than one; or let the gable be an eave."
+            "A wall is shorter here than its eave is wide. Make it longer than the overhang, or let the gable be "
+            "an eave."
         ),
     )
 
@@ -100,20 +120,26 @@ class _Drafting:
     def _moved(self, row: str) -> dict[float, float]:
         return {at: station for (name, at), station in self.moves.items() if name == row}
 
-    def run(self) -> None:
-        """Draft every truss: the girders first, since the rest may hang on them."""
+    def run(self) -> Generator[None, None, None]:
+        """Draft every truss, in steps: the girders first, since the rest may hang on them."""
         for opening in self.wings.openings:
             wing = self.ids[opening.wing]
             line = opening.at + opening.inward * self.ground.girder_width / 2
             girder = girder_draft(self.ground, opening, wing, self._station(opening, line))
             self.ground.girders.append((opening, girder))
             self.drafts.append(girder)
+        since = 0
         for row in self.rows:
             self.drafts += row.draft()
             self.crossings += row.crossings
+            if len(self.drafts) - since >= MOST_AT_ONCE:
+                since = len(self.drafts)
+                yield
+        yield
         self._clear_girder_ends()
         for index, (opening, _girder) in enumerate(self.ground.girders):
             self._saddles(index, opening)
+        yield
         self._run_on()
         parted = len(roof_parts(self.house.roof_plan)) > 1
         thorough = parted or any(opening.bitten for opening in self.wings.openings)
@@ -124,6 +150,7 @@ class _Drafting:
         if parted:
             self._check_under_roof()
             self._check_apart()
+        yield
 
     def _clear_girder_ends(self) -> None:
         hips = [hip for row in self.rows for end in row.hip_ends for hip in end.hips]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Literal
 
 from trainer.layout.model import Layout, Member
@@ -29,12 +30,17 @@ class RowLines:
     face: float | None = None
     """Where across it the face of a higher wall is that its ridge runs along."""
 
-    @property
+    @cached_property
+    def us(self) -> tuple[float, ...]:
+        """Where along it its trusses stand, mm, in order."""
+        return tuple(map(self.u, self.members))
+
+    @cached_property
     def ridge(self) -> float:
         """Where across the row its ridge lies, mm."""
         return (self.low + self.high) / 2 if self.face is None else self.face
 
-    @property
+    @cached_property
     def half(self) -> float:
         """From eave to ridge, mm: half the span, or all of it beside a higher wall."""
         return max(self.ridge - self.low, self.high - self.ridge)
@@ -54,7 +60,7 @@ class RowLines:
         """The same, with the girders of dutch gables."""
         return [member for member in self.members if member.full_height or member.kind == "girder"]
 
-    @property
+    @cached_property
     def reach(self) -> tuple[float, float]:
         """From where to where across it its trusses go: to the plates, but where a girder stands short of them."""
         ends = [end.at[1 - self.along] for member in self.members for end in member.ends]

@@ -9,8 +9,8 @@ from functools import partial
 from trainer.layout import Layout
 from trainer.layout.bracing import Restraint, RestraintKind
 from trainer.picture.higher_walls import ledgers
-from trainer.picture.house import eave, plates, roof_lines
-from trainer.picture.legend import Key, line
+from trainer.picture.house import eave, plates
+from trainer.picture.legend import BEAM, Key, extensions, inside_walls, line
 from trainer.picture.lettering import meet, text_box
 from trainer.picture.model import HEAVY, MEDIUM, Box, Group, Item, Line, Picture, Polygon, Text
 from trainer.picture.tags import tags
@@ -48,7 +48,6 @@ def bracing_picture(job: Job, pieces: Sequence[Restraint], names: Mapping[str, s
         eave(layout.house.roof_plan, layout.house.roof.overhang),
         plates(layout.house.plan, ledgers(layout)),
         *verandah(layout),
-        roof_lines(layout.roof),
         trusses(layout),
         Group("bracing", lines),
         Group("tie-down", tuple(_tie_downs(job, letters * 0.28))),
@@ -61,7 +60,7 @@ def bracing_picture(job: Job, pieces: Sequence[Restraint], names: Mapping[str, s
 
 
 def bracing_legend(job: Job, pieces: Sequence[Restraint]) -> Iterator[Key]:
-    """Yield what the plan of bracing and tie-down has."""
+    """Yield what the plan of bracing and tie-down has; a tie along the middle would be lost on a ridge's line."""
     present = {piece.kind for piece in pieces}
     for kind, (role, width, dash) in STROKES.items():
         if kind in present:
@@ -69,6 +68,10 @@ def bracing_legend(job: Job, pieces: Sequence[Restraint]) -> Iterator[Key]:
     for number, (connector, count) in enumerate(connectors(job)):
         text = thing(connector) if count == 1 else _("{n} × {connector}").format(n=count, connector=thing(connector))
         yield text, partial(_sample, number)
+    if job.layout.house.plan.beams:
+        yield BEAM
+    yield from inside_walls(job.layout)
+    yield from extensions(job.layout)
 
 
 def _sample(number: int, at: Point, long: float) -> list[Item]:

@@ -13,6 +13,8 @@ from trainer.roof.model import Point3
 
 FIGURE = ("ink", "vest", "skin")
 """The colours of what is the person, and not what is on it."""
+LANDSCAPE = ("hills", "ground")
+"""The colours of what lies round the house."""
 WIDE = 90_000.0
 """How far the ground is drawn to each side and towards whoever looks, mm of paper."""
 FAR = 4_000.0

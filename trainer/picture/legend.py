@@ -31,8 +31,7 @@ def legend(layout: Layout) -> Iterator[Key]:
         yield _("valley line"), line("roof", VALLEY_DASH, MEDIUM)
     if roof.steps:
         yield _("gable's face above a lower roof"), line("roof", (), MEDIUM)
-    if plan.internal_walls:
-        yield _("inside wall, carries no truss"), line("plate_edge", INSIDE_DASH, HEAVY)
+    yield from inside_walls(layout)
     yield _("running measure"), line("mark", (), THIN)
     yield _("truss"), bar("timber", 0.1)
     if not kinds.isdisjoint(("girder", "truncated_girder")):
@@ -44,9 +43,21 @@ def legend(layout: Layout) -> Iterator[Key]:
     if any(layout.carries.values()) or layout.ledgers:
         yield _("bracket or hanger"), _bracket
     if plan.beams:
-        yield _("verandah beam; a crossed square is a post"), _beam
+        yield BEAM
     if plan.against:
-        yield _("higher wall, goes on up"), bar("shadow", 0.14)
+        yield _("higher wall, goes on up"), _higher_wall
+
+
+def inside_walls(layout: Layout) -> Iterator[Key]:
+    """Yield what an inside wall looks like, where there is one."""
+    if layout.house.plan.internal_walls:
+        yield _("inside wall, carries no truss"), line("plate_edge", INSIDE_DASH, HEAVY)
+
+
+def extensions(layout: Layout) -> Iterator[Key]:
+    """Yield what the extensions of hips and jacks look like, where there are any."""
+    if not layout.counts.keys().isdisjoint(("hip", "jack")):
+        yield _("extension"), _extension
 
 
 def line(role: str, dash: Sequence[float], width: float) -> Sample:
@@ -79,3 +90,15 @@ def _bracket(at: Point, long: float) -> list[Item]:
 def _beam(at: Point, long: float) -> list[Item]:
     end = (at[0] + long, at[1])
     return [Polygon(strip(at, end, long * 0.12), FILL, EDGE, MEDIUM), Line((at, end), EDGE, THIN)]
+
+
+BEAM: Key = (_("verandah beam; a crossed square is a post"), _beam)
+"""What beams on posts look like on any plan."""
+
+
+def _higher_wall(at: Point, long: float) -> list[Item]:
+    (x, y), half = at, long * 0.07
+    hatch = [
+        Line(((x + long * k / 6, y - half), (x + long * (k + 1) / 6, y + half)), "plate_edge", THIN) for k in range(6)
+    ]
+    return [Polygon(strip(at, (x + long, y), 2 * half), "shadow", "plate_edge", MEDIUM), *hatch]

@@ -10,6 +10,7 @@ from typing import Literal
 from trainer.layout.bracing import RestraintKind
 from trainer.picture.falling import down
 from trainer.picture.solids import Solid
+from trainer.plan import inside
 from trainer.roof.model import Point3
 from trainer.site.batten_rows import row_runs, spacing_of
 from trainer.site.model import Bracing, Restrained, Site
@@ -103,7 +104,9 @@ def _solid(site: Site, tag: str, solid: Solid) -> Strut:
     if beside:
         _off, name, foot = min(beside)
         return Strut("solid", top, foot, (tag,), _("to wall {wall}").format(wall=name))
-    x, y, _z = solid.at(run, 0.0, SOLID_OUT)
+    # Its foot is on whichever side of the truss the floor is: beside an end wall the other is out of the house.
+    feet = [solid.at(run, 0.0, out)[:2] for out in (SOLID_OUT, -SOLID_OUT)]
+    x, y = next((foot for foot in feet if inside(plan.outline, *foot)), feet[0])
     return Strut("solid", top, (x, y, -plan.height), (tag,), _("to the floor"))
 
 

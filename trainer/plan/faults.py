@@ -184,7 +184,7 @@ def _internal_faults(wall: Sequence[Corner], corners: list[_Xy]) -> Iterator[_At
     points = [(point[0], point[1]) for point in wall]
     if len(points) < 2:
         yield (), _("has fewer than two points; a wall runs from one point to another")
-    outside = [j for j, point in enumerate(points) if not _inside(corners, *point)]
+    outside = [j for j, point in enumerate(points) if not inside(corners, *point)]
     for j in outside:
         yield (j,), _("{at} is outside the house; internal walls stay inside the outline").format(at=xy(points[j]))
     for j, (a, b) in enumerate(itertools.pairwise(points)):
@@ -212,15 +212,15 @@ def _stays_inside(corners: list[_Xy], a: _Xy, b: _Xy) -> bool:
                 cuts.add(cut)
     pieces = itertools.pairwise(sorted(cut for cut in cuts if 0 <= cut <= 1))
     middles = [(s + t) / 2 for s, t in pieces if t - s > _SHORTEST_PIECE]
-    return all(_inside(corners, a[0] + way[0] * middle, a[1] + way[1] * middle) for middle in middles)
+    return all(inside(corners, a[0] + way[0] * middle, a[1] + way[1] * middle) for middle in middles)
 
 
-def _inside(corners: list[_Xy], x: float, y: float) -> bool:
+def inside(corners: Sequence[_Xy], x: float, y: float) -> bool:
     """Whether (x, y) is inside the outline or on it."""
-    inside = False
+    odd = False
     for (px, py), (qx, qy) in zip(corners, [*corners[1:], corners[0]], strict=True):
         if min(px, qx) <= x <= max(px, qx) and min(py, qy) <= y <= max(py, qy):
             return True
         if px == qx and x < px and min(py, qy) <= y < max(py, qy):
-            inside = not inside
-    return inside
+            odd = not odd
+    return odd

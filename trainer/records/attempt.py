@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
+from trainer.records.alike import Course, course_of
 from trainer.records.chain import Break, Entry, JsonObject, first_break, head_code
 from trainer.records.entries import misfit
 from trainer.records.seal import Seal
@@ -126,6 +127,11 @@ class Attempt:
     def hints(self) -> tuple[int, ...]:
         """How often a hint was taken on each house; undoing an action does not give it back."""
         return tuple(sum(bool(act.get("hinted")) for act in house.acts) for house in self.houses)
+
+    @cached_property
+    def courses(self) -> tuple[Course, ...]:
+        """How each house was gone about, to be compared with others'."""
+        return tuple(course_of(house.text, house.began, house.acts) for house in self.houses)
 
     @property
     def answers(self) -> tuple[Entry, ...]:

@@ -9,6 +9,7 @@ from trainer.records.chain import same_code
 from trainer.records.keys import PrivateKey, public_hex
 from trainer.records.proof import proofs_of
 from trainer.records.seal import Seal, seal
+from trainer.records.trust import not_as_due
 from trainer.records.verify import covers
 from trainer.words import _
 
@@ -22,6 +23,8 @@ def why_not_signed(attempt: Attempt, written: Mapping[str, Sequence[str]]) -> st
         return _("{code} has no code in the table").format(code=attempt.code)
     if not any(same_code(each, attempt.head_code) for each in mine):
         return _("the code you wrote down is not the one of this result")  # the right one is for the seat to show
+    if why := not_as_due(attempt):
+        return why
     return next((proof.why for proof in proofs_of(attempt) if not proof.stands), "")
 
 

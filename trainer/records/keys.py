@@ -118,7 +118,7 @@ def public_pem(public: str) -> bytes:
 
 def read_private(pem: bytes, passphrase: str | None, file: str) -> PrivateKey:
     """Read a private key's PEM file; ``file`` is the name that a trouble carries."""
-    from cryptography.exceptions import UnsupportedAlgorithm  # noqa: PLC0415
+    from cryptography.exceptions import InternalError, UnsupportedAlgorithm  # noqa: PLC0415
     from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey  # noqa: PLC0415
     from cryptography.hazmat.primitives.serialization import load_pem_private_key  # noqa: PLC0415
 
@@ -133,7 +133,7 @@ def read_private(pem: bytes, passphrase: str | None, file: str) -> PrivateKey:
         if passphrase is None:
             raise KeyTrouble(_("{file}: this key is under a passphrase. Give it.").format(file=file)) from None
         raise KeyTrouble(_("{file}: this key has no passphrase. Give none.").format(file=file)) from None
-    except (ValueError, UnsupportedAlgorithm):
+    except (ValueError, UnsupportedAlgorithm, InternalError):  # the last of a cipher that was changed in the file
         text = _("{file}: the passphrase does not open this key, or the file is no private key.")
         raise KeyTrouble(text.format(file=file)) from None
     if not isinstance(key, Ed25519PrivateKey):

@@ -17,7 +17,7 @@ from trainer.records.entries import LevelText
 from trainer.records.keys import PrivateKey
 from trainer.records.shape import Hash, LevelId, Moment, Percent, Recorded, Whole
 from trainer.records.signed import Signed, read_signed, sign_document
-from trainer.records.ticket import PLAIN, Eased, TicketContent
+from trainer.records.ticket import PLAIN, Due, DueHouse, Eased, TicketContent
 
 SeedPolicy = Literal["same", "by code"]
 """Whether every candidate gets the same site, or each one of their own, drawn from the code name."""
@@ -115,6 +115,17 @@ class Ticket:
         """Whether it is for this pack (by its hash) and this code name, and not run out at ``at``, ms UTC."""
         return (self.content.pack, self.content.code) == (pack, code) and at <= self.content.expires
 
+    def is_for(self, houses: Sequence[tuple[str, int, int | None]], minutes: int | None) -> bool:
+        """Whether what was sat, as (level's text, seed, practice mark) of each house, is what it is for, or its start.
+
+        A ticket of an older trainer does not say, so it is for anything.
+        """
+        if (due := self.content.due) is None:
+            return True
+        sat = [(hashlib.sha256(text.encode("utf-8")).hexdigest(), seed, mark) for text, seed, mark in houses]
+        wanted = [(each.text, each.seed, due.practice_mark) for each in due.houses]
+        return sat == wanted[: len(sat)] and minutes == due.minutes
+
 
 def make_pack(
     key: PrivateKey,
@@ -146,9 +157,17 @@ def make_ticket(
     breaks: int = 0, eased: Eased = PLAIN,
 ) -> Ticket:  # fmt: skip
     """Sign a ticket; ``nonce`` is 32 hexadecimal figures drawn at random, ``extra`` and ``breaks`` in minutes."""
+    houses = [
+        DueHouse(text=hashlib.sha256(text.encode("utf-8")).hexdigest(), seed=pack.seed(code, n))
+        for n, (_level, text) in enumerate(pack.houses)
+    ]
+    minutes = pack.content.minutes
+    due = Due(
+        houses=houses, minutes=None if minutes is None else minutes + extra, practice_mark=pack.content.practice_mark
+    )
     content = TicketContent(
         nonce=nonce, code=code, pack=pack.signed.hash, made=made, expires=expires, extra_minutes=extra,
-        break_minutes=breaks or None, eased=None if eased == PLAIN else eased,
+        break_minutes=breaks or None, eased=None if eased == PLAIN else eased, due=due,
     )  # fmt: skip
     return Ticket(sign_document(key, TICKET, content.as_json()))
 

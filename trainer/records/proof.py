@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
 
+from trainer.records.alike import Course
 from trainer.records.attempt import Attempt, RecordedHouse
 from trainer.records.chain import Break
 from trainer.records.edition import editions
@@ -40,9 +41,9 @@ class Proof:
 
 
 PROVED = Proof(True)
-Looked = tuple[tuple[Proof, ...], tuple[str, ...], tuple[int, ...], str]
-"""The proofs of an attempt's houses, the remarks on its course, each house's hints, and why no hand did it."""
-_FORM = 4
+Looked = tuple[tuple[Proof, ...], tuple[str, ...], tuple[int, ...], str, tuple[Course, ...]]
+"""The proofs of an attempt's houses, the remarks on its course, each house's hints, why no hand did it, its courses."""
+_FORM = 5
 """Of what is kept; another number makes what was kept before be looked at anew."""
 
 
@@ -57,11 +58,18 @@ class Proved(Attempt):
     """Its hints, which an outline can't count."""
     unmanned: str = ""
     """Why it can't all have been done by hand, :func:`trainer.records.remarks.not_by_hand`."""
+    gone_about: tuple[Course, ...] = ()
+    """Its courses, which an outline has not."""
 
     @cached_property
     def hints(self) -> tuple[int, ...]:
         """How often a hint was taken on each house."""
         return self.hinted
+
+    @cached_property
+    def courses(self) -> tuple[Course, ...]:
+        """How each house was gone about."""
+        return self.gone_about
 
     @cached_property
     def houses(self) -> tuple[RecordedHouse, ...]:
@@ -92,7 +100,7 @@ def packed_proofs(packed: bytes) -> Looked:
 
 
 def _looked(attempt: Attempt) -> Looked:
-    return proofs_of(attempt), remarks(attempt), attempt.hints, not_by_hand(attempt)
+    return proofs_of(attempt), remarks(attempt), attempt.hints, not_by_hand(attempt), attempt.courses
 
 
 def proofs_of(attempt: Attempt) -> tuple[Proof, ...]:
@@ -110,12 +118,19 @@ def _proof(judged: Judged, moved: bool) -> Proof:
     if judged.now is None:
         if judged.then is None:
             return PROVED
-        return Proof(moved, _("its mark can't be judged again here: {why}").format(why=judged.trouble))
+        first = judged.trouble.partition("\n")[0]
+        return Proof(moved, _("its mark can't be judged again here: {why}").format(why=first))
     if judged.same or moved:
         return PROVED
     if judged.then in (None, judged.now):
         return Proof(judged.then is None, _("its actions show other findings than recorded"))
     return Proof(False, _("its mark is not what its actions come to"))
+
+
+def _as_json(looked: Looked) -> list[object]:
+    proofs, said, hints, unmanned, courses = looked
+    shown = [[proof.stands, proof.why, proof.missing] for proof in proofs]
+    return [shown, said, hints, unmanned, [course.as_json() for course in courses]]
 
 
 class Proofs:
@@ -134,19 +149,17 @@ class Proofs:
                     "SELECT proofs FROM proofs WHERE head = ? AND edition = ?", (attempt.head, self._edition)
                 ).fetchone()
                 if row is not None:
-                    proofs, said, hints, unmanned = json.loads(row[0])
+                    proofs, said, hints, unmanned, courses = json.loads(row[0])
                     shown = tuple(
                         Proof(bool(stands), str(why), tuple(map(str, lacks))) for stands, why, lacks in proofs
                     )
-                    found[attempt.head] = (shown, tuple(map(str, said)), tuple(map(int, hints)), str(unmanned))
+                    about = tuple(map(Course.of_json, courses))
+                    found[attempt.head] = (shown, tuple(map(str, said)), tuple(map(int, hints)), str(unmanned), about)
         return found
 
     def keep(self, looked: Sequence[tuple[bytes, Looked]]) -> None:
         """Keep what was seen."""
-        rows = [
-            (head, self._edition, json.dumps([[[p.stands, p.why, p.missing] for p in proofs], said, hints, unmanned]))
-            for head, (proofs, said, hints, unmanned) in looked
-        ]
+        rows = [(head, self._edition, json.dumps(_as_json(each))) for head, each in looked]
         with contextlib.suppress(sqlite3.Error, OSError), self._open() as connection, connection:
             connection.executemany("INSERT OR REPLACE INTO proofs VALUES (?, ?, ?)", rows)
 

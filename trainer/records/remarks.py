@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from itertools import groupby, pairwise
 
+from trainer.records.alike import Likeness, same_mistakes, same_order, same_times
 from trainer.records.attempt import Attempt
-from trainer.records.chain import JsonObject, canonical
+from trainer.records.chain import JsonObject
 from trainer.records.gradebook import MINUTE, allowed_minutes, granted_to, lost_ms, ticket_content, used_ms
 from trainer.words import _, listed, ngettext
 
@@ -16,10 +16,8 @@ TOO_QUICK, WITHIN = 40, 2_000
 """More separate acts than this within so many ms are not done by hand."""
 FIRST = 1_577_836_800_000
 """The year 2020 began, ms UTC: before that there was no such program."""
-LEAST_COPIED = 10
-"""Fewer acts than this may be the same by chance."""
-LEAST_ALIKE = 40
-"""So many acts may be the same in the same order by chance, at each one's own speed."""
+MOST_NAMED = 3
+"""Of more attempts than this that are alike, the others are only counted."""
 STOPPED = 0.1
 """More of the time allowed than this spent in stops is worth a question."""
 
@@ -99,39 +97,50 @@ def tickets_used_twice(attempts: Iterable[Attempt]) -> dict[str, str]:
 
 
 def copies(attempts: Iterable[Attempt]) -> dict[str, str]:
-    """Return, by id, what is to be said of attempts that did the same as another, each act at the same time in it."""
-    by_course: dict[bytes, dict[str, str]] = {}
-    for each in attempts:
-        acts = [
-            [int(act["at"]) - house.began, act["action"]] for house in each.houses for act in house.acts
-        ]  # fmt: skip
-        if len(acts) >= LEAST_COPIED:
-            by_course.setdefault(hashlib.sha256(canonical(acts)).digest(), {})[each.id] = each.code
-    text = _("Each act of it was done in {code} too, at the same time to the millisecond. One of them is a copy.")
-    return {
-        id_: text.format(code=listed(sorted({f"{code} ({other[:8]})" for other, code in same.items() if other != id_})))
-        for same in by_course.values()
-        if len(same) > 1
-        for id_ in same
-    }
+    """Return, by id, what is to be said of attempts that are too like another to be each one's own work.
+
+    In practice hints lead everybody the same way, so there only the times say anything.
+    """
+    every = {each.head.hex(): each for each in attempts if each.fault is None}
+    courses = {head: each.courses for head, each in every.items()}
+    timed = {pair for pair in same_times(courses) if len({(every[head].id, every[head].code) for head in pair}) > 1}
+    sat = {head: each for head, each in courses.items() if every[head].mode == "assessment"}
+
+    def of_two(pairs: Iterable[Likeness]) -> set[Likeness]:
+        return {pair for pair in pairs if len({every[head].code for head in pair}) > 1}
+
+    wrong = of_two(same_mistakes(sat)) - timed
+    alike = of_two(same_order(sat)) - timed - wrong
+    texts = (
+        (timed, _("Its acts, or most of them, were done in {code} too, at the same times to the millisecond. "
+                  "One of them is a copy.")),
+        (wrong, _("It has the same mistakes at the same places as {code}, and most acts in the same order. "
+                  "Ask both how they came to that.")),
+        (alike, _("Its acts, or nearly all of them, come in the same order as in {code}. "
+                  "Ask both how they came to that.")),
+    )  # fmt: skip
+    said: dict[str, list[str]] = {}
+    for pairs, text in texts:
+        for head, others in _beside(pairs).items():
+            said.setdefault(every[head].id, []).append(text.format(code=_named(every[other] for other in others)))
+    return {id_: " ".join(lines) for id_, lines in said.items()}
 
 
-def same_order(attempts: Iterable[Attempt]) -> dict[str, str]:
-    """Return, by id, what is to be said of attempts that did the same acts in the same order as somebody else's."""
-    by_order: dict[bytes, dict[str, str]] = {}
-    for each in attempts:
-        done = [[house.level, [act["action"] for act in house.acts]] for house in each.houses]
-        if sum(len(house.acts) for house in each.houses) > LEAST_ALIKE:
-            order = canonical([each.opening.get("pack"), done])
-            by_order.setdefault(hashlib.sha256(order).digest(), {})[each.id] = each.code
-    text = _("Its acts are the same, in the same order, as in {code}. Ask both how they came to that.")
-    found = {}
-    for same in by_order.values():
-        for id_, code in same.items():
-            others = sorted({f"{other} ({one[:8]})" for one, other in same.items() if other != code})
-            if others:
-                found[id_] = text.format(code=listed(others))
+def _beside(pairs: Iterable[Likeness]) -> dict[str, list[str]]:
+    """Each of the pairs' members with all that it is paired with."""
+    found: dict[str, list[str]] = {}
+    for one, other in pairs:
+        found.setdefault(one, []).append(other)
+        found.setdefault(other, []).append(one)
     return found
+
+
+def _named(attempts: Iterable[Attempt]) -> str:
+    """Attempts by code name and the beginning of their ids; of many the first few."""
+    names = sorted({f"{each.code} ({each.id[:8]})" for each in attempts})
+    more = len(names) - MOST_NAMED
+    others = ngettext("{n} more", "{n} more", more).format(n=more)
+    return listed(names if more < 2 else [*names[:MOST_NAMED], others])
 
 
 def in_the_future(attempt: Attempt, now: int) -> str:
@@ -146,9 +155,8 @@ def seen_together(attempts: Iterable[Attempt], now: int | None = None) -> dict[s
     every = list(attempts)
     used, copied = tickets_used_twice(every), copies(every)
     late = {} if now is None else {each.id: text for each in every if (text := in_the_future(each, now))}
-    alike = {id_: text for id_, text in same_order(every).items() if id_ not in copied}
-    kinds = (used, copied, alike, late)
-    return {id_: " ".join(kind[id_] for kind in kinds if id_ in kind) for id_ in used | copied | alike | late}
+    kinds = (used, copied, late)
+    return {id_: " ".join(kind[id_] for kind in kinds if id_ in kind) for id_ in used | copied | late}
 
 
 def in_one_cell(attempt: Attempt, together: Mapping[str, str]) -> str:

@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from trainer.records.shape import CodeName, Hash, Moment, Recorded, hexes
+from trainer.records.shape import CodeName, Hash, Moment, Percent, Recorded, Whole, hexes
 
 Granted = Annotated[int, Field(ge=0, le=1440)]
 """Minutes."""
@@ -36,6 +36,24 @@ EASED = {"high contrast": "high_contrast", "still": "still"}
 PLAIN = Eased()
 
 
+class DueHouse(Recorded):
+    """A house that is to be sat: the SHA-256 of its level file's text, and the seed of its site."""
+
+    text: Hash
+    seed: Whole
+
+
+class Due(Recorded):
+    """What is to be sat, so that a result shows without the pack whether it is that.
+
+    ``minutes`` is how long it may take with what is granted, ``practice_mark`` that of the pack; None as there.
+    """
+
+    houses: Annotated[list[DueHouse], Field(max_length=20)]
+    minutes: Annotated[int, Field(ge=1, le=2880)] | None = None
+    practice_mark: Percent | None = None
+
+
 class TicketContent(Recorded):
     """Leave to sit one pack, by its hash; why minutes are added or breaks allowed is nobody's business here.
 
@@ -50,3 +68,4 @@ class TicketContent(Recorded):
     extra_minutes: Granted
     break_minutes: Granted | None = None
     eased: Eased | None = None
+    due: Due | None = None

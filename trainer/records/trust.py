@@ -9,7 +9,7 @@ from trainer.quiz.bank import Question
 from trainer.read import Faulty
 from trainer.records.asking import OtherQuestions, judged_wrongly, questions_for
 from trainer.records.attempt import Attempt
-from trainer.records.gradebook import houses_differ, used_ms
+from trainer.records.gradebook import allowed_minutes, houses_differ, used_ms
 from trainer.records.pack import MINUTE, AssessmentPack, Ticket, read_ticket
 from trainer.records.proof import Proved
 from trainer.records.sitting import limit_of
@@ -26,7 +26,7 @@ def trust_of(attempt: Proved, trusted: Keys) -> Trust:
 
     Self-study: nobody vouches for it. Supervised: an assessor gave this candidate a ticket for it, every mark is
     proved, and nothing shows that it was sent in from a file. Counter-signed: an assessor signed the whole of it after
-    the close, having been shown what there is to remark.
+    the close, having been shown what there is to remark; the reason says too where no hand did it.
     """
     return trust_and_why(attempt, trusted)[0]
 
@@ -37,7 +37,9 @@ def trust_and_why(attempt: Proved, trusted: Keys) -> tuple[Trust, str]:
         return "self-study", attempt.doubts[0]
     for seal in attempt.seals:
         if seal.role == "assessor" and seal.key in trusted and covers(seal, attempt):
-            return "counter-signed", _("signed after the close by {who}").format(who=trusted[seal.key])
+            signed = _("signed after the close by {who}").format(who=trusted[seal.key])
+            # An assessor may sign for it all the same; whoever reads the label is to know what was signed.
+            return "counter-signed", ". ".join(filter(None, [signed, attempt.unmanned]))
     ticket = _ticket_of(attempt)
     if why := _no_good_ticket(attempt, ticket, trusted) or next(iter(attempt.doubts), "") or attempt.unmanned:
         return "self-study", why
@@ -50,7 +52,18 @@ def _no_good_ticket(attempt: Attempt, ticket: Ticket | None, trusted: Keys) -> s
         return _("nobody gave a ticket for it")
     if ticket is None or not _fits(ticket, attempt):
         return _("its ticket is for something else, had run out, or was changed")
+    if why := not_as_due(attempt):
+        return why
     return "" if ticket.signed.key in trusted else _("its ticket is signed by a key that is not trusted here")
+
+
+def not_as_due(attempt: Attempt) -> str:
+    """Say that what was sat is not what its ticket is for, or return an empty text; without a ticket there is none."""
+    ticket = _ticket_of(attempt)
+    sat = [(house.text, house.seed, house.practice_mark) for house in attempt.houses]
+    if ticket is None or ticket.is_for(sat, allowed_minutes(attempt)):
+        return ""
+    return _("its houses, their sites, its time or its practice mark are not those that its ticket is for")
 
 
 def examine_sitting(
@@ -73,6 +86,8 @@ def _ticket_said(attempt: Attempt, trusted: Keys) -> Iterator[Said]:
     ticket = _ticket_of(attempt)
     if ticket is None or not _fits(ticket, attempt):
         yield Said("fails", _("Its ticket is for something else, had run out, or was changed."))
+    elif why := not_as_due(attempt):
+        yield Said("fails", f"{why[0].upper()}{why[1:]}.")
     elif ticket.signed.key in trusted:
         yield Said("holds", _("It began with a ticket signed by {who}.").format(who=trusted[ticket.signed.key]))
     else:

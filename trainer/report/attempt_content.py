@@ -18,36 +18,29 @@ from trainer.records.attempt import Attempt, RecordedHouse
 from trainer.records.chain import JsonObject
 from trainer.records.clock import moment
 from trainer.records.gradebook import HOUSES_DIFFER, grades_of, houses_differ
-from trainer.records.judging import missing_from, moved_on, session_of
+from trainer.records.judging import moved_on, session_of
 from trainer.records.regrade import LaterMark
 from trainer.records.verify import LIMITS, Said
+from trainer.report.found_content import (
+    FindingContent,
+    KindFound,
+    findings_of,
+    missing_in_words,
+    none_found,
+    of_each_kind,
+)
 from trainer.report.in_words import action_line, lasting
 from trainer.report.skills import skills_in
 from trainer.report.unit_content import covered_by, covered_in_words
-from trainer.rules import Finding, Rule, all_rules
-from trainer.rules.whole import at_first
-from trainer.score import FULL, mark
+from trainer.score import FULL
 from trainer.session import Session
 from trainer.session.skills import in_words, skills_shown
 from trainer.session.why_now import hints_counted
 from trainer.site import Refused, Site, act, start
-from trainer.terms import MODE_NAMES, OUTCOME_NAMES, SEVERITIES, SEVERITY_NAMES
+from trainer.terms import MODE_NAMES, OUTCOME_NAMES, SEVERITIES
 from trainer.words import CAUTION, INVENTED, _, listed, ngettext
 
 RINGED = _("A ring is round each truss that something was found of; the number beside it is the action's.")
-
-
-@dataclass(frozen=True)
-class FindingContent:
-    """One finding, and the points it took ``off`` the mark, in words too. ``step`` counts actions from 1."""
-
-    step: int
-    member: str
-    severity: str
-    what: str
-    texts: tuple[tuple[str, str], ...]
-    off: int
-    points: str
 
 
 @dataclass(frozen=True)
@@ -65,6 +58,8 @@ class StepContent:
 class HouseContent:
     """One house; ``missing`` is what it was handed over without, said first; ``none_found`` stands in for no findings.
 
+    ``findings`` are by kind, the worst first; those of each action are with its step.
+
     The drawings are None, and ``trouble`` says why, where it can't be built up again.
     """
 
@@ -73,7 +68,7 @@ class HouseContent:
     mark: str
     outcome: str
     missing: tuple[str, ...]
-    findings: tuple[FindingContent, ...]
+    findings: tuple[KindFound, ...]
     none_found: str
     sum: str
     steps: tuple[StepContent, ...]
@@ -87,7 +82,7 @@ class HouseContent:
     def in_space(self) -> Picture | None:
         """The site as it was left, from above at an angle."""
         title = _("{house}, seen at an angle").format(house=self.title)
-        return site_in_space(self.sites[-1], title, self.built.words) if self.built else None
+        return site_in_space(self.sites[-1], title, self.built.words.removesuffix(RINGED)) if self.built else None
 
     @property
     def replay(self) -> Picture | None:
@@ -176,7 +171,8 @@ def _book(attempt: Attempt) -> Iterator[tuple[str, str]]:
         yield _("The board was eased"), grades.eased
     if grades.quiz_total is not None:
         text = _("{right} of {total}")
-        yield _("Questions right"), text.format(right=grades.quiz_right, total=grades.quiz_total)
+        right = text.format(right=grades.quiz_right, total=grades.quiz_total)
+        yield _("Questions right"), f"{right}. {grades.sums_apart}" if grades.sums_apart else right
     yield _("Hints used"), str(grades.hints)
 
 
@@ -190,7 +186,7 @@ def _house(
     house: RecordedHouse, again: tuple[Level | None, Session | None, str], later: tuple[LaterMark, ...]
 ) -> HouseContent:
     level, session, trouble = again
-    findings = _findings(house, level)
+    findings = findings_of(house, level)
     by_step: dict[int, list[FindingContent]] = {}
     for finding in findings:
         by_step.setdefault(finding.step, []).append(finding)
@@ -222,8 +218,8 @@ def _house(
         title, tuple(facts),
         _("Not finished") if marked is None else _("{score} of 100").format(score=marked["score"]),
         "" if marked is None else OUTCOME_NAMES.get(str(marked["outcome"]), str(marked["outcome"])),
-        missing_in_words(house), findings, _none_found(house), _sum(house, findings, level), steps, built, reference,
-        sites, tuple(_falls(sites, title)), trouble,
+        missing_in_words(house), of_each_kind(findings), none_found(house), _sum(house, findings, level), steps, built,
+        reference, sites, tuple(_falls(sites, title)), trouble,
     )  # fmt: skip
 
 
@@ -298,75 +294,6 @@ def _step(house: RecordedHouse, done: JsonObject, by_step: dict[int, list[Findin
 def _action(done: JsonObject) -> str:
     line = action_line(done["action"])
     return _("{action} (after a hint)").format(action=line) if done.get("hinted") else line
-
-
-def _findings(house: RecordedHouse, level: Level | None) -> tuple[FindingContent, ...]:
-    """What was found and stands, in the order of the mark's lines, worded from the recorded facts."""
-    rules = {rule.name: rule for rule in all_rules()}
-    found = [_finding(fact, int(each["index"]), rules) for each in house.standing for fact in each["found"]]
-    found.sort(key=lambda f: (f.event, f.rule, f.member, f.got, f.want, f.severity, f.cause))
-    if level is None:
-        return tuple(_finding_content(finding, 0, "") for finding in found)
-    lines = mark(found, level.lesson.weights.by_severity(), 0, True).lines
-    return tuple(
-        _finding_content(finding, line.points, f"−{line.points}" if line.points else line.text)
-        for finding, line in zip(found, lines, strict=True)
-    )
-
-
-def _none_found(house: RecordedHouse) -> str:
-    """Return what is said where no finding is left: what was taken back was there all the same."""
-    every = [found for act in house.acts for found in act["found"]]
-    left = [found for act in house.standing for found in act["found"]]
-    if len(every) == len(left):
-        return _("Nothing was found.")
-    n, kept = (sum(found["severity"] == "stop-work" for found in each) for each in (every, left))
-    if n == kept:
-        n = len(every) - len(left)
-        lesser = ngettext(
-            "Nothing is left open. {n} finding was put right on the way.",
-            "Nothing is left open. {n} findings were put right on the way.",
-            n,
-        )
-        return lesser.format(n=n)
-    said = ngettext(
-        "Nothing is left open. {n} stop-work finding was put right on the way.",
-        "Nothing is left open. {n} stop-work findings were put right on the way.",
-        n - kept,
-    )
-    return said.format(n=n - kept)
-
-
-def missing_in_words(house: RecordedHouse) -> tuple[str, ...]:
-    """Return what a recorded roof was handed over without, the first few things in words; nothing where it was met."""
-    rules = {rule.name: rule for rule in all_rules()}
-    return at_first([_finding(fact, 0, rules).what for fact in missing_from(house)])
-
-
-def _finding(fact: JsonObject, index: int, rules: dict[str, Rule]) -> Finding:
-    rule = rules.get(str(fact["rule"]))
-    facts = {name: str(fact[name]) for name in ("rule", "member", "got", "want", "cause")}
-    severity = fact["severity"]
-    if rule is None:
-        what = f"{facts['rule']}: {facts['got']}; {facts['want']}"
-        return Finding(
-            **facts, event=index, severity=severity, what=what, why="", fix="", safety="", source="", missing=False
-        )
-    what = rule.what.format(member=facts["member"], got=facts["got"], want=facts["want"])
-    return Finding(
-        **facts, event=index, severity=severity, what=what, why=rule.why, fix=rule.fix, safety=rule.safety,
-        source=rule.source, missing=False,
-    )  # fmt: skip
-
-
-def _finding_content(finding: Finding, off: int, points: str) -> FindingContent:
-    texts = (
-        (_("Why it matters"), finding.why), (_("Put it right"), finding.fix), (_("Safety"), finding.safety),
-        (_("Source"), finding.source), (_("Rule"), finding.rule),
-    )  # fmt: skip
-    severity = SEVERITY_NAMES.get(finding.severity, finding.severity)
-    given = tuple((name, text) for name, text in texts if text)
-    return FindingContent(finding.event + 1, finding.member, severity, finding.what, given, off, points)
 
 
 def _hints(house: RecordedHouse) -> int:

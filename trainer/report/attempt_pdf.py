@@ -6,12 +6,15 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from trainer.picture import Palette
-from trainer.report.attempt_content import AttemptContent, FindingContent, HouseContent
-from trainer.report.page import ASSESSOR, COVERS, SIGNS
+from trainer.report.attempt_content import AttemptContent, HouseContent
+from trainer.report.found_content import KindFound
+from trainer.report.page import ASSESSOR, COVERS, EACH_TIME, IN_BRACKETS, SIGNS
 from trainer.report.pdf_page import SMALL, TITLE, Page
-from trainer.report.pdf_picture import FAMILY
 from trainer.rules.whole import NOT_DONE
 from trainer.words import _
+
+LOG, FINDING = 80.0, 34.0
+"""Room for the beginning of what was done, and for a finding, mm."""
 
 
 def attempt_pdf(content: AttemptContent, palette: Palette, regular: Path, semibold: Path) -> bytes:
@@ -50,7 +53,7 @@ def _house(page: Page, house: HouseContent) -> None:
     page.ln(1)
     if house.findings:
         head = (_("Action"), _("What was found"), _("Kind"), _("Off the mark"))
-        rows = [(str(each.step), each.what, each.severity, each.points) for each in house.findings]
+        rows = [(str(each.step), each.what, each.first.severity, each.points) for each in house.findings]
         page.rows(head, rows, (9, 58, 15, 18))
     else:
         page.say(house.none_found)
@@ -76,12 +79,7 @@ def _unit(page: Page, content: AttemptContent) -> None:
 
 def _assessor(page: Page) -> None:
     """Lines for whoever assesses to write on."""
-    if page.will_page_break(40):
-        page.add_page()
-    page.ln(4)
-    for name in ASSESSOR:
-        page.say(f"{name}  {'_' * 60}")
-        page.ln(3)
+    page.to_fill_in(ASSESSOR)
 
 
 def _appendix(page: Page, content: AttemptContent, palette: Palette) -> None:
@@ -106,30 +104,29 @@ def _appendix(page: Page, content: AttemptContent, palette: Palette) -> None:
 
 def _log(page: Page, house: HouseContent) -> None:
     """Every action of a house, in two columns."""
-    page.add_page()
-    page.head(_("{house}: what was done").format(house=house.title))
-    page.set_font(FAMILY, "", SMALL)
-    lines = []
+    page.head(_("{house}: what was done").format(house=house.title), LOG)
+    page.say(IN_BRACKETS, SMALL)
+    rows = []
     for step in house.steps:
-        lines.append(f"{step.number}   {step.after}   {step.text}")
+        rows.append((str(step.number), step.after, step.text))
         if step.refused:
-            lines.append(_("Nobody could do that: {why}").format(why=step.refused))
-    with page.text_columns(ncols=2, gutter=8, line_height=1.25, text_align="L") as columns:
-        columns.write("\n".join(lines))
+            rows.append(("", "", _("Nobody could do that: {why}").format(why=step.refused)))
+    page.in_columns(rows)
 
 
-def _findings(page: Page, findings: Iterable[FindingContent]) -> None:
-    page.add_page()
-    page.head(_("What was found, and why it matters"))
+def _findings(page: Page, findings: Iterable[KindFound]) -> None:
+    page.head(_("What was found, and why it matters"), FINDING)
     for finding in findings:
-        page.ln(2)
-        if page.will_page_break(30):
-            page.add_page()
-        where = ", ".join(filter(None, (finding.severity, finding.member)))
+        first = finding.first
+        where = ", ".join(filter(None, (first.severity, first.member)))
         heading = _("{where}, at action {n}: {what}").format(where=where, n=finding.step, what=finding.what)
+        texts = (*([(EACH_TIME, finding.where)] if finding.where else []), *first.texts)
+        lines = [f"{name}: {text}" for name, text in texts]
+        page.keep(2 + page.high(heading, bold=True) + sum(page.high(line, SMALL, indent=5) for line in lines))
+        page.ln(2)
         page.say(heading, bold=True)
-        for name, text in finding.texts:
-            page.say(f"{name}: {text}", SMALL, indent=5)
+        for line in lines:
+            page.say(line, SMALL, indent=5)
 
 
 def _right(content: AttemptContent) -> str:

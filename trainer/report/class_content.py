@@ -20,7 +20,15 @@ from trainer.records.judging import missing_from
 from trainer.records.proof import Proved
 from trainer.records.remarks import in_one_cell, seen_together
 from trainer.records.trust import Trust
-from trainer.report.class_book import BOOK_HEAD, GRADE_COLUMNS, book_rows, filled, grade_cells
+from trainer.report.class_book import (
+    APART_COLUMNS,
+    BOOK_HEAD,
+    GRADE_COLUMNS,
+    apart_cells,
+    book_rows,
+    filled,
+    grade_cells,
+)
 from trainer.report.in_words import lasting
 from trainer.report.skills import Table, skills_of_class
 from trainer.rules import all_rules, title_of
@@ -35,6 +43,7 @@ IDLE = 10 * 60_000
 COLUMNS = (
     "code", "level", "attempts", "last_score", "last_outcome", "best_score", "minutes", "actions", "findings", "trust",
     "missing", "trust_why", "hints", *GRADE_COLUMNS, "remarks", "eased", "apart",
+    *APART_COLUMNS,
 )  # fmt: skip
 NO_RESULT = _("Ticket given, result missing")
 BY_TRUST = get_args(Trust)
@@ -107,6 +116,8 @@ class ClassContent:
     whys: Mapping[bytes, str] = field(default_factory=dict, repr=False)
     together: Mapping[str, str] = field(default_factory=dict, repr=False)
     """What shows only where all attempts are looked at, by their ids."""
+    missing: tuple[str, ...] = ()
+    """Code names with a ticket whose result is not there."""
     skills: Table = ((), ())
     """How far people have come with each skill of the course."""
 
@@ -152,7 +163,7 @@ def class_content(
         tuple(_suggestions(broken, taught, len(codes), papers, tried)), tuple(_remarks(attempts, together)), tried,
         filled(BOOK_HEAD, book_rows(attempts)),
         tuple(each for each in attempts if each[0].papers and not each[0].houses), whys or {}, together,
-        skills_of_class(course, [attempt for attempt, _trust in attempts]) if course else ((), ()),
+        tuple(missing), skills_of_class(course, [attempt for attempt, _trust in attempts]) if course else ((), ()),
     )  # fmt: skip
 
 
@@ -165,7 +176,7 @@ def _remarks(attempts: Sequence[tuple[Attempt, str]], together: Mapping[str, str
 
 
 def as_table(content: ClassContent) -> str:
-    """Return a class as CSV, a row for each code name and house."""
+    """Return a class as CSV, a row for each code name and house; at its end one for each whose result is missing."""
     rows: list[Sequence[object]] = [COLUMNS]
     for each in content.tried:
         score, outcome = score_of(each.last), each.last.mark["outcome"] if each.last.mark else ""
@@ -178,15 +189,18 @@ def as_table(content: ClassContent) -> str:
             in_one_cell(each.of, content.together),
             grades_of(each.of).eased,
             "; ".join(each.apart),
+            *apart_cells(grades_of(each.of)),
         ]
         rows.append([each.code, each.level, each.attempts, *marks, *counted, *book])
     for attempt, trust in content.asked:
         grades = grades_of(attempt)
         counted = [f"{grades.used_minutes:.1f}", "", "", trust, ""]
         book = [content.whys.get(attempt.head, ""), grades.hints, *grade_cells(grades)]
-        rows.append(
-            [attempt.code, "", 1, "", "", "", *counted, *book, in_one_cell(attempt, content.together), grades.eased, ""]
-        )
+        seen = in_one_cell(attempt, content.together)
+        ending = [seen, grades.eased, "", *apart_cells(grades)]
+        rows.append([attempt.code, "", 1, "", "", "", *counted, *book, *ending])
+    said = {"attempts": 0, "remarks": NO_RESULT}
+    rows += ([each, *(said.get(column, "") for column in COLUMNS[1:])] for each in content.missing)
     return write_table(rows)
 
 

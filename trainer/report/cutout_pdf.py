@@ -17,7 +17,7 @@ from trainer.picture.card_verandah import POST, posts_of
 from trainer.picture.cutout import CardModel
 from trainer.picture.higher_walls import ledgers
 from trainer.picture.house import plates, roof_lines
-from trainer.picture.legend import Key, line
+from trainer.picture.legend import BEAM, Key, line
 from trainer.picture.model import THIN
 from trainer.picture.verandah import verandah
 from trainer.plan import Point
@@ -176,21 +176,8 @@ def base_picture(model: CardModel) -> Picture:
 def _base_legend(layout: Layout) -> tuple[Key, ...]:
     keys: list[Key] = [(_("middle of a truss"), line("faint", (), THIN)), (_("foot to glue on"), _foot_sample)]
     if layout.house.plan.beams:
-        keys += [(_("beam, glued under the edge of the board"), _beam_sample), (_("post under it"), _post_sample)]
+        keys.append(BEAM)
     return tuple(keys)
-
-
-def _beam_sample(at: Point, long: float) -> list[Item]:
-    x, y = at
-    strip = ((x, y - 1), (x + long, y - 1), (x + long, y + 1), (x, y + 1))
-    return [Polygon(strip, "timber_shade", "timber_edge", THIN), Line(((x, y), (x + long, y)), "timber_edge", THIN)]
-
-
-def _post_sample(at: Point, long: float) -> list[Item]:
-    x, y = at[0] + long / 2, at[1]
-    square = ((x - 1.5, y - 1.5), (x + 1.5, y - 1.5), (x + 1.5, y + 1.5), (x - 1.5, y + 1.5))
-    crossed = [Line((square[i], square[i + 2]), "ink", THIN) for i in (0, 1)]
-    return [Polygon(square, "paper", "ink", THIN), *crossed]
 
 
 def _foot_sample(at: Point, long: float) -> list[Item]:

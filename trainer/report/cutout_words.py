@@ -23,7 +23,7 @@ from trainer.words import CAUTION, INVENTED, _, ngettext
 
 RULER = 100
 """Length of the line by which the printing is checked, mm."""
-ORDER_COLUMNS = 6
+ORDER_COLUMNS = 9
 """Of the building order on its page."""
 HIP_END = ("jack", "creeper")
 
@@ -94,12 +94,12 @@ def first_page(page: Page, level: Level, model: CardModel, order: Sequence[str],
         n,
     )
     page.say(card.format(n=n))
-    page.head(_("How to build it"))
+    page.head(_("How a piece is made"), HOW_HIGH)
     _how(page, palette)
-    for text in instructions(model):
-        page.say("–  " + text, SMALL + 1, indent=3)
+    page.listed(_("How to build it"), tuple(instructions(model)))
     page.head(_("Building order"))
     page.say(" ".join(order_words(model.layout)), SMALL)
+    page.ln(1)
     page.set_font(FAMILY, "", SMALL)
     with page.text_columns(ncols=ORDER_COLUMNS, gutter=4, line_height=1.2, balance=True) as columns:
         columns.write("\n".join(f"{number}  {tag}" for number, tag in enumerate(order, 1)))

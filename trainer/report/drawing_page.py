@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
@@ -10,12 +9,13 @@ from fpdf.enums import RenderStyle
 
 from trainer.picture import Group, Item, Palette, Picture, Text, View
 from trainer.picture.legend import Key
-from trainer.picture.lettering import text_box, text_width, wrapped
+from trainer.picture.lettering import meet, text_box, text_width, wrapped
 from trainer.picture.model import HEAVY, MEDIUM, THIN, Box
 from trainer.picture.placing import place_texts
 from trainer.plan import Point
 from trainer.report.pdf_page import A4, BODY, SMALL, Page
 from trainer.report.pdf_picture import FAMILY, LEAST_POINTS, POINTS, PX, draw, plain
+from trainer.report.split import cells, name_place, neighbours, windows
 from trainer.words import CAUTION, INVENTED, _
 
 PAPERS = {"A3": (297.0, 420.0), "A4": A4}
@@ -38,6 +38,8 @@ TAG_POINTS = {20: 10.0, 25: 10.0, 50: 9.0, 100: LEAST_POINTS / 0.9}
 """Size of tags at each scale, points; measures are a tenth smaller."""
 OVERLAP = 16.0
 """How far sheets of one drawing overlap, mm of paper: more than any lettering is long."""
+NAME = 4.0
+"""Height of the name of the next sheet, mm."""
 Window = Box
 
 
@@ -130,8 +132,8 @@ def fitted(drawing: Drawing, paper: str, scales: Sequence[int] = SCALES) -> Fitt
         options = []
         for size in (upright[::-1], upright):
             wide, tall = _room(size, drawing)
-            windows = tuple(_windows(picture.box, wide * scale, tall * scale, OVERLAP * scale))
-            options.append(Fitted(picture, scale, size, windows))
+            sheets = tuple(windows(picture.box, wide * scale, tall * scale, OVERLAP * scale))
+            options.append(Fitted(picture, scale, size, sheets))
         best = min(options, key=lambda option: len(option.windows))
         if len(best.windows) == 1 or scale == scales[-1]:
             return best
@@ -147,21 +149,6 @@ def _room(size: tuple[float, float], drawing: Drawing) -> tuple[float, float]:
 
 def _note_lines(drawing: Drawing, wide: float) -> list[str]:
     return wrapped(drawing.notes, LEAST_POINTS / POINTS, wide - 4)
-
-
-def _windows(box: Box, wide: float, tall: float, overlap: float) -> Iterator[Window]:
-    """Yield the windows over a box, row by row from its top, each as large as a sheet, overlapping evenly."""
-    x0, y0, x1, y1 = box
-    across, down = (_count(length, room, overlap) for length, room in ((x1 - x0, wide), (y1 - y0, tall)))
-    for row in range(down):
-        top = y1 - row * (y1 - y0 - tall) / (down - 1) if down > 1 else (y0 + y1 + tall) / 2
-        for column in range(across):
-            left = x0 + column * (x1 - x0 - wide) / (across - 1) if across > 1 else (x0 + x1 - wide) / 2
-            yield left, top - tall, left + wide, top
-
-
-def _count(length: float, room: float, overlap: float) -> int:
-    return 1 if length <= room else math.ceil((length - overlap) / (room - overlap))
 
 
 def _legend_rows(legend: Sequence[Key], wide: float) -> list[list[Key]]:
@@ -193,6 +180,10 @@ def draw_sheets(
     fit = fitted(drawing, paper, SCALES if scale is None else (scale,))
     view_scale = 1 / fit.scale
     items = place_texts(map(_in_place, fit.picture.items()), view_scale / PX)
+    texts = [_round(item, fit.scale) for item in items if isinstance(item, Text)]
+    own = cells(fit.windows, texts)
+    shown = [i for i, cell in enumerate(own) if any(meet(box, cell) for item in items for box in _boxes(item, fit))]
+    fit, own = replace(fit, windows=tuple(fit.windows[i] for i in shown)), tuple(own[i] for i in shown)
     for number, window in enumerate(fit.windows, 1):
         page.drawing_page(fit.size)
         wide, tall = _room(fit.size, drawing)
@@ -206,12 +197,14 @@ def draw_sheets(
                 view = View(view_scale, window[0] + drawing.beside.wide / 2 * fit.scale, window[3])
         seen = [item for item in items if not isinstance(item, Text) or _whole(item, window, fit.scale)]
         with page.rect_clip(at[0], at[1], wide, tall):
+            if len(fit.windows) > 1:
+                _edge_lines(page, fit.windows, window, own[number - 1], view, at)
             draw(page, seen, palette, view, at, PEN)
         plain(page)
         if len(fit.windows) > 1:
-            _edges(page, fit, window, view, at)
+            _edge_names(page, fit, window, own[number - 1], view, at, texts)
         _legend(page, drawing, fit, at[1] + tall, palette)
-        _title_block(page, drawing, fit, number, paper, titled)
+        _title_block(page, drawing, fit, own, number, paper, titled)
     return listed
 
 
@@ -224,7 +217,7 @@ def parts_of(picture: Picture, scale: int, size: tuple[float, float]) -> tuple[P
     """Return a picture cut into ones no larger than ``size``, mm of paper at 1 to ``scale``, each text whole on one."""
     wide, tall = size
     found = []
-    for x0, y0, x1, y1 in _windows(picture.box, wide * scale, tall * scale, OVERLAP * scale):
+    for x0, y0, x1, y1 in windows(picture.box, wide * scale, tall * scale, OVERLAP * scale):
         left, low, right, high = picture.box
         part = (max(x0, left), max(y0, low), min(x1, right), min(y1, high))
         layers = tuple(_seen(group, part, scale) for group in picture.layers)
@@ -240,51 +233,51 @@ def _seen(group: Group, window: Window, scale: int) -> Group:
     )
 
 
+def _boxes(item: Item, fit: Fitted) -> Iterator[Box]:
+    """Yield boxes round what an item draws: a text, or each side of a line."""
+    if isinstance(item, Text):
+        yield _round(item, fit.scale)
+        return
+    for (ax, ay), (bx, by) in zip(item.points, (*item.points[1:], item.points[0]), strict=True):
+        yield min(ax, bx), min(ay, by), max(ax, bx), max(ay, by)
+
+
+def _round(text: Text, scale: int) -> Box:
+    """Return the box round a text at a scale, mm on the plan."""
+    return text_box(text, 1 / scale / PX, 0.1)
+
+
 def _whole(text: Text, window: Window, scale: int) -> bool:
     """Whether a text lies on a sheet with all of its letters."""
-    x0, y0, x1, y1 = text_box(text, 1 / scale / PX, 0.1)
+    x0, y0, x1, y1 = _round(text, scale)
     return window[0] <= x0 and window[1] <= y0 and x1 <= window[2] and y1 <= window[3]
 
 
-def _cell(fit: Fitted, window: Window) -> Box:
-    """Return what of the plan is a sheet's own: up to the middle of what it shows together with the next one."""
-    sides = list(window)
-    for other in fit.windows:
-        for low, high in ((0, 2), (1, 3)):
-            if window[1 - low] != other[1 - low]:
-                continue
-            if window[low] < other[low] < window[high]:
-                sides[high] = min(sides[high], (other[low] + window[high]) / 2)
-            if window[low] < other[high] < window[high]:
-                sides[low] = max(sides[low], (window[low] + other[high]) / 2)
-    return (sides[0], sides[1], sides[2], sides[3])
-
-
-def _edges(page: Page, fit: Fitted, window: Window, view: View, at: Point) -> None:
-    """Draw where the next sheet takes over, in the middle of what both show, and say which sheet that is."""
+def _edge_lines(page: Page, sheets: Sequence[Window], window: Window, cell: Box, view: View, at: Point) -> None:
+    """Draw where the next sheets take over, under all that has to be read."""
     page.set_dash_pattern(dash=6, gap=2)
     page.set_line_width(MEDIUM * PEN)
-    (x0, y0, x1, y1), (a, b, c, d) = window, _cell(fit, window)
-    for near, far, start, end in (
-        (a, x0, (a, y1), (a, y0)), (c, x1, (c, y1), (c, y0)), (b, y0, (x0, b), (x1, b)), (d, y1, (x0, d), (x1, d)),
-    ):  # fmt: skip
-        if near != far:
-            (px, py), (qx, qy) = view.to_px(start), view.to_px(end)
-            page.line(at[0] + px, at[1] + py, at[0] + qx, at[1] + qy)
+    (x0, y0, x1, y1), (a, b, c, d) = window, cell
+    ends = (((a, y1), (a, y0)), ((x0, b), (x1, b)), ((c, y1), (c, y0)), ((x0, d), (x1, d)))
+    for side, _number in neighbours(sheets, window):
+        (px, py), (qx, qy) = (view.to_px(end) for end in ends[side])
+        page.line(at[0] + px, at[1] + py, at[0] + qx, at[1] + qy)
     page.set_dash_pattern()
+
+
+def _edge_names(
+    page: Page, fit: Fitted, window: Window, cell: Box, view: View, at: Point, texts: Sequence[Box]
+) -> None:
+    """Say beside each edge which sheet takes over there, clear of the drawing's ``texts``."""
     page.set_font(FAMILY, "B", SMALL)
-    for number, other in enumerate(fit.windows, 1):
+    taken = list(texts)
+    for side, number in neighbours(fit.windows, window):
         text = _("on sheet {number}").format(number=number)
         wide = page.get_string_width(text) + 2
-        if other[1] == window[1] and (other[0] < x0 < other[2] or other[0] < x1 < other[2]):
-            px, py = view.to_px((a if other[0] < x0 else c, y1))
-            px, py = px + (-wide - 1 if other[0] < x0 else 1), py + 1
-        elif other[0] == window[0] and (other[1] < y0 < other[3] or other[1] < y1 < other[3]):
-            px, py = view.to_px((x1, b if other[1] < y0 else d))
-            px, py = px - wide - 1, py + (0.6 if other[1] < y0 else -4.6)
-        else:
-            continue
-        page.rect(at[0] + px, at[1] + py, wide, 4.0, style=RenderStyle.F)
+        place = name_place(side, cell, window, (wide * fit.scale, NAME * fit.scale), fit.scale, taken)
+        taken.append(place)
+        px, py = view.to_px((place[0], place[3]))
+        page.rect(at[0] + px, at[1] + py, wide, NAME, style=RenderStyle.F)
         page.text(at[0] + px + 1, at[1] + py + 3.1, text)
 
 
@@ -304,7 +297,9 @@ def _legend(page: Page, drawing: Drawing, fit: Fitted, top: float, palette: Pale
             x += _key_width((words, sample))
 
 
-def _title_block(page: Page, drawing: Drawing, fit: Fitted, number: int, paper: str, titled: Titled) -> None:
+def _title_block(
+    page: Page, drawing: Drawing, fit: Fitted, own: Sequence[Box], number: int, paper: str, titled: Titled
+) -> None:
     """Draw the border and, along its foot, the block: house, drawing, scale, level and edition, sheet."""
     wide, tall = fit.size
     page.set_line_width(HEAVY * PEN)
@@ -343,27 +338,32 @@ def _title_block(page: Page, drawing: Drawing, fit: Fitted, number: int, paper: 
         page.cell(edges[2] - x - 1, size / POINTS * 1.15, text)
         y += size / POINTS * 1.35 + 0.4
     if key:
-        _key_plan(page, drawing, fit, number, (right - key + 1.5, top + 1.5, key - 3, BLOCK - 3))
+        _key_plan(page, drawing, own, number, (right - key + 1.5, top + 1.5, key - 3, BLOCK - 3))
 
 
-def _key_plan(page: Page, drawing: Drawing, fit: Fitted, number: int, place: tuple[float, float, float, float]) -> None:
-    """Draw the outline of the house over the sheets that show it, this one shaded."""
+def _key_plan(
+    page: Page, drawing: Drawing, own: Sequence[Box], number: int, place: tuple[float, float, float, float]
+) -> None:
+    """Draw the outline of the house over what each sheet has of its ``own``, this one's shaded."""
     left, top, wide, tall = place
-    lefts, lows, rights, highs = zip(*fit.windows, strict=True)
+    lefts, lows, rights, highs = zip(*own, strict=True)
     x0, y0, x1, y1 = min(lefts), min(lows), max(rights), max(highs)
     scale = min(wide / (x1 - x0), tall / (y1 - y0))
 
     def at(x: float, y: float) -> Point:
         return left + (x - x0) * scale, top + (y1 - y) * scale
 
-    cells = [_cell(fit, window) for window in fit.windows]
     page.set_line_width(THIN * PEN)
-    page.set_font(FAMILY, "B", LEAST_POINTS)
-    for i, (a, b, c, d) in enumerate(cells, 1):
+    for i, (a, b, c, d) in enumerate(own, 1):
         (px, py), (qx, qy) = at(a, d), at(c, b)
         page.set_fill_color(215 if i == number else 255)
         page.rect(px, py, qx - px, qy - py, style=RenderStyle.DF)
-        page.text((px + qx) / 2 - 1, (py + qy) / 2 + 1, str(i))
     page.set_line_width(MEDIUM * PEN)
     page.polygon([at(*point) for point in drawing.outline], style=RenderStyle.D)
+    page.set_font(FAMILY, "B", LEAST_POINTS)
+    for i, (a, b, c, d) in enumerate(own, 1):
+        (px, py), (qx, qy) = at(a, d), at(c, b)
+        page.set_fill_color(215 if i == number else 255)
+        page.rect((px + qx) / 2 - 1.5, (py + qy) / 2 - 1.4, 3.0, 2.8, style=RenderStyle.F)
+        page.text((px + qx) / 2 - 1, (py + qy) / 2 + 1, str(i))
     page.set_fill_color(255)

@@ -26,7 +26,12 @@ SIGNS: Mapping[str, str] = {
 }
 ASSESSOR = (_("Assessor's name"), _("Comment"), _("Signature and date"))
 """What whoever assesses has a line for."""
-COVERS = _("The houses here that practise each item of the unit. It says nothing of how well, or of competency.")
+IN_BRACKETS = _("Two numbers in brackets are a place on the plan: so many millimetres to the right, then up the page.")
+COVERS = _(
+    "The houses here that practise each item of the unit, where something was done of it. "
+    "It says nothing of how well, or of competency."
+)
+EACH_TIME = _("Each time")
 
 
 @cache
@@ -60,6 +65,8 @@ def page(template: str, content: object, palette: Palette, fonts: tuple[Path, Pa
         signs=SIGNS,
         covers=COVERS,
         assessor=ASSESSOR,
+        in_brackets=IN_BRACKETS,
+        each_time=EACH_TIME,
         not_done=NOT_DONE,
         skills_note=NOTE,
         _=_,

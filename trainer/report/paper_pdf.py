@@ -8,7 +8,7 @@ from trainer.picture import Palette
 from trainer.report.drawing_page import Titled, draw_sheets, fitted
 from trainer.report.house_plan import SCALE
 from trainer.report.paper_text import Printed, PrintedPaper, in_marks
-from trainer.report.pdf_page import BODY, HEAD, LINE, MARGIN, SMALL, TITLE, Page
+from trainer.report.pdf_page import BODY, LINE, MARGIN, SMALL, TITLE, Page
 from trainer.report.pdf_picture import paint
 from trainer.words import _
 
@@ -16,6 +16,10 @@ PAPERS_FOR_PLANS = ("A4", "A3")
 """A plan goes on the first of these that has it on one sheet, else on sheets of the last."""
 BESIDE = 95.0
 """Height of a drawing beside a question, mm."""
+APART = 2.0
+"""Room over a question, and over the line for its answer, mm."""
+ASKED = 2
+"""So many of a question's lines stand over its drawing: its number, and what it asks."""
 
 
 def paper_pdf(paper: PrintedPaper, palette: Palette, regular: Path, semibold: Path) -> bytes:
@@ -31,10 +35,7 @@ def paper_pdf(paper: PrintedPaper, palette: Palette, regular: Path, semibold: Pa
     for note in paper.notes:
         page.say(note, SMALL)
     for topic, questions in paper.topics:
-        page.ln(3)
-        if page.will_page_break(40):
-            page.add_page()
-        page.say(topic, HEAD, bold=True)
+        page.head(topic, _high(page, questions[0], paper.guide))
         for question in questions:
             _question(page, question, paper.guide, palette)
     for plan in paper.plans:
@@ -45,32 +46,38 @@ def paper_pdf(paper: PrintedPaper, palette: Palette, regular: Path, semibold: Pa
 
 
 def _question(page: Page, question: Printed, guide: bool, palette: Palette) -> None:
-    high = (4 + len(question.text) // 85 + len(question.left) + len(question.offered)) * LINE
-    if guide:
-        high += LINE + sum(1 + (len(name) + len(text)) // 105 for name, text in question.notes) * LINE * SMALL / BODY
-    if page.will_page_break(high + (BESIDE if question.picture else 0)):
-        page.add_page()
-    page.ln(2)
-    house = f" · {question.house}" if question.house else ""
-    page.say(
-        _("Question {number}{house} · {marks}").format(
-            number=question.number, house=house, marks=in_marks(question.marks)
-        ),
-        BODY,
-        bold=True,
-    )
-    page.say(f"{question.text} {question.how}")
+    page.keep(_high(page, question, guide))
+    page.ln(APART)
+    lines = _lines(question, guide)
+    for text, size, bold, indent in lines[:ASKED]:
+        page.say(text, size, bold, indent)
     if question.picture:
         paint(page, question.picture, palette, (MARGIN, page.get_y() + 4), (page.epw, BESIDE - 6))
         page.set_y(page.get_y() + BESIDE + 2)
-    for number, side in enumerate(question.left, 1):
-        page.say(f"{number}   {side}", indent=5)
-    for letter, text in question.offered:
-        page.say(f"{letter}   {text}", indent=5)
-    if guide:
-        page.say(_("Answer: {answer}").format(answer=question.answer), bold=True)
-        for name, text in question.notes:
-            page.say(f"{name}: {text}", SMALL, indent=5)
-    elif question.space:
-        page.ln(2)
+    for text, size, bold, indent in lines[ASKED:]:
+        page.say(text, size, bold, indent)
+    if question.space and not guide:
+        page.ln(APART)
         page.say(question.space)
+
+
+def _high(page: Page, question: Printed, guide: bool) -> float:
+    """How high a question is, mm."""
+    space = APART + LINE if question.space and not guide else 0.0
+    drawn = BESIDE + 2 if question.picture else 0.0
+    return APART + space + drawn + sum(page.high(*line) for line in _lines(question, guide))
+
+
+def _lines(question: Printed, guide: bool) -> list[tuple[str, float, bool, float]]:
+    """What is written of a question, each text with its size, whether it is bold, and how far in it stands."""
+    house = f" · {question.house}" if question.house else ""
+    number = _("Question {number}{house} · {marks}").format(
+        number=question.number, house=house, marks=in_marks(question.marks)
+    )
+    lines = [(number, BODY, True, 0.0), (question.asked, BODY, False, 0.0)]
+    lines += [(f"{number}   {side}", BODY, False, 5.0) for number, side in enumerate(question.left, 1)]
+    lines += [(f"{letter}   {text}", BODY, False, 5.0) for letter, text in question.offered]
+    if guide:
+        lines.append((_("Answer: {answer}").format(answer=question.answer), BODY, True, 0.0))
+        lines += [(f"{name}: {text}", SMALL, False, 5.0) for name, text in question.notes]
+    return lines

@@ -8,7 +8,7 @@ from itertools import groupby
 
 from trainer.picture import Picture
 from trainer.quiz.judge import answer_text, option_names, options, right_answer
-from trainer.quiz.measure import ASKED_IN
+from trainer.quiz.measure import ASKED_IN, SIGNS
 from trainer.quiz.paper import Paper
 from trainer.quiz.question import Amount, Asked, InOrder, OneOf, Pairs, PointAt, SomeOf, SpotFault, Task
 from trainer.quiz.unit import TOPIC_NAMES
@@ -34,6 +34,12 @@ class Printed:
     answer: str
     notes: tuple[tuple[str, str], ...]
     picture: Picture | None
+
+    @property
+    def asked(self) -> str:
+        """What is asked and how it is answered; lines that it speaks of come after both."""
+        question, *lines = self.text.split("\n")
+        return "\n".join((f"{question} {self.how}".rstrip(), *lines))
 
 
 @dataclass(frozen=True)
@@ -118,11 +124,11 @@ def _printed(number: int, asked: Asked, guide: bool) -> Printed:
         house=_house(asked.level) if asked.level else "",
         marks=marks_of(task),
         text=asked.text,
-        how=how_to_answer(asked),
+        how="" if _names_its_unit(asked) else how_to_answer(asked),
         left=task.left if isinstance(task, Pairs) else (),
         offered=tuple(zip(option_names(asked), options(asked), strict=False)),
         space=_space(asked),
-        answer=answer_text(asked, right_answer(asked)),
+        answer=_answer(asked),
         notes=_notes(asked) if guide else (),
         picture=None if guide else question_picture(asked),
     )
@@ -145,6 +151,14 @@ def how_to_answer(asked: Asked) -> str:
     return HOW[type(asked.task)].format(unit=unit)
 
 
+def _names_its_unit(asked: Asked) -> bool:
+    """Whether a question ends with the unit that it wants."""
+    if not isinstance(asked.task, Amount):
+        return False
+    unit = asked.task.unit
+    return asked.text.endswith((f" {SIGNS[unit].strip()}?", f" {ASKED_IN[unit]}?"))
+
+
 def _space(asked: Asked) -> str:
     match asked.task:
         case OneOf() | SomeOf() | PointAt() | SpotFault():
@@ -157,9 +171,22 @@ def _space(asked: Asked) -> str:
             return "____________________"
 
 
+def _answer(asked: Asked) -> str:
+    """The right answer, with the letters and numbers that it is written down by."""
+    texts, names = options(asked), option_names(asked)
+    match asked.task:
+        case InOrder(right=right):
+            return _("; then ").join(f"{names[i]}, {texts[i]}" for i in right)
+        case Pairs(left=left, right=right):
+            pairs = enumerate(zip(left, right, strict=True), 1)
+            return "; ".join(f"{n} {names[i]}, {side}: {texts[i]}" for n, (side, i) in pairs)
+        case _:
+            return answer_text(asked, right_answer(asked))
+
+
 def _notes(asked: Asked) -> tuple[tuple[str, str], ...]:
     """What a marker reads: working, reason, known mistakes, safety and source."""
     found = [(_("Working"), " ".join(asked.working)), (_("Why"), asked.why)]
-    found += [(_("Wrong: {answer}").format(answer=slip.text), slip.why) for slip in asked.slips]
+    found += [(_("Wrong: {answer}").format(answer=slip.text.rstrip(".")), slip.why) for slip in asked.slips]
     found += [(_("Safety"), asked.safety), (_("Source"), asked.source)]
     return tuple((name, text) for name, text in found if text)

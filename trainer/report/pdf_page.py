@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import zip_longest
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 
 from fpdf import FPDF
-from fpdf.enums import XPos, YPos
+from fpdf.enums import MethodReturnValue, TableBordersLayout, XPos, YPos
 from fpdf.fonts import FontFace
 
 from trainer.picture import Palette, Picture
@@ -21,8 +22,16 @@ A4 = (210.0, 297.0)
 """Width and height of a page, mm."""
 FOOT = 14.0
 """Room for the heading over a drawing and for the page's foot, mm."""
-BODY, SMALL, HEAD, TITLE = 11.0, 9.0, 13.0, 18.0
+BODY, LISTED, SMALL, HEAD, TITLE = 11.0, 10.0, 9.0, 13.0, 18.0
 """Sizes of type, points."""
+DASH, ITEM = 3.0, 7.0
+"""How far in the dash of a line of a list stands, and its words, mm."""
+OVER = 3.0
+"""Room over a heading, mm."""
+FILLED_IN = 10.0
+"""Height of a line to write on, mm."""
+GUTTER, NUMBER, TIME = 8.0, 9.0, 18.0
+"""Between two columns; and of a numbered row the columns of its number and of its time, mm."""
 
 
 class Page(FPDF):
@@ -67,8 +76,62 @@ class Page(FPDF):
         for caution in cautions:
             self.say(caution, SMALL, bold=True)
         self.ln(2)
-        for name, value in facts:
-            self.say(f"{name}: {value}")
+        self.facts(facts)
+
+    def facts(self, facts: Sequence[tuple[str, str]]) -> None:
+        """Write facts in two columns, read down and then across."""
+        half = -(-len(facts) // 2)
+        self.set_font(FAMILY, "", LISTED)
+        with self.table(
+            text_align="LEFT", borders_layout=TableBordersLayout.NONE, first_row_as_headings=False,
+            line_height=LINE * LISTED / BODY, padding=(0, 2, 0, 0),
+        ) as table:  # fmt: skip
+            for pair in zip_longest(facts[:half], facts[half:]):
+                table.row([printable(f"{fact[0]}: {fact[1]}") if fact else "" for fact in pair])
+
+    def to_fill_in(self, names: Sequence[str]) -> None:
+        """Write names, each with a line to write on, all as long, on one page."""
+        self.keep(len(names) * FILLED_IN)
+        self.set_font(FAMILY, "", BODY)
+        left = MARGIN + max(self.get_string_width(name) for name in names) + 4
+        for name in names:
+            self.set_y(self.get_y() + FILLED_IN - LINE)
+            self.cell(0, LINE, name)
+            self.line(left, self.get_y() + LINE, self.w - MARGIN, self.get_y() + LINE)
+            self.ln(LINE)
+
+    def in_columns(self, rows: Sequence[tuple[str, str, str]]) -> None:
+        """Write rows of a number, a time and a text in two columns a page, a row's further lines under its text."""
+        line, wide = LINE * SMALL / BODY * 0.94, (self.epw - GUTTER) / 2
+        number, text = NUMBER, NUMBER + TIME
+        left, top = MARGIN, self.get_y() + 1
+        y = top
+        self.set_auto_page_break(False)
+        for cells in rows:
+            self.set_font(FAMILY, "", SMALL)
+            words = self.multi_cell(
+                wide - text, line, printable(cells[2]), align="L", dry_run=True, output=MethodReturnValue.LINES
+            )
+            assert isinstance(words, list)
+            if y + len(words) * line > self.h - self.b_margin - MARGIN - 4:
+                if left == MARGIN:
+                    left, y = MARGIN + wide + GUTTER, top
+                else:
+                    self.add_page()
+                    self.set_auto_page_break(False)
+                    self.set_font(FAMILY, "", SMALL)
+                    left, top = MARGIN, self.t_margin
+                    y = top
+            self.set_xy(left, y)
+            self.cell(number - 2, line, cells[0], align="R")
+            self.set_x(left + number)
+            self.cell(TIME, line, cells[1])
+            for each in words:
+                self.set_xy(left + text, y)
+                self.cell(wide - text, line, each)
+                y += line
+        self.set_y(y)
+        self.set_auto_page_break(True, MARGIN + 4)
 
     def say(self, text: str, size: float = BODY, bold: bool = False, indent: float = 0.0) -> None:
         """Write a paragraph."""
@@ -78,12 +141,32 @@ class Page(FPDF):
             self.epw - indent, LINE * size / BODY, printable(text), align="L", new_x=XPos.LMARGIN, new_y=YPos.NEXT
         )
 
-    def head(self, text: str) -> None:
-        """Write a heading, with room for what follows it."""
-        if self.will_page_break(30):
+    def high(self, text: str, size: float = BODY, bold: bool = False, indent: float = 0.0) -> float:
+        """Return how high :meth:`say` writes a paragraph, mm."""
+        self.set_font(FAMILY, "B" if bold else "", size)
+        wide, line = self.epw - indent, LINE * size / BODY
+        high = self.multi_cell(wide, line, printable(text), dry_run=True, output=MethodReturnValue.HEIGHT)
+        return cast(float, high)
+
+    def keep(self, high: float) -> None:
+        """Begin a page where so many mm don't fit on this one, but would on a whole one."""
+        if self.will_page_break(high) and high < self.h - self.t_margin - self.b_margin:
             self.add_page()
-        self.ln(3)
+
+    def head(self, text: str, high: float = 24.0) -> None:
+        """Write a heading on one page with the ``high`` mm that follow it."""
+        self.keep(OVER + self.high(text, HEAD, bold=True) + high)
+        self.ln(OVER)
         self.say(text, HEAD, bold=True)
+
+    def listed(self, heading: str, lines: Sequence[str], after: float = 0.0) -> None:
+        """Write a heading and its list on one page, with room for ``after`` mm more."""
+        self.head(heading, sum(self.high(line, LISTED, indent=ITEM) for line in lines) + after)
+        for line in lines:
+            self.set_font(FAMILY, "", LISTED)
+            self.set_x(MARGIN + DASH)
+            self.cell(ITEM - DASH, LINE * LISTED / BODY, "–")
+            self.say(line, LISTED, indent=ITEM)
 
     def sheet(self, name: str, picture: Picture, palette: Palette, words: str = "") -> None:
         """Draw a picture on a page of its own, turned as the house asks; on A3 where A4 has no room for its letters."""

@@ -96,6 +96,11 @@ def set_out(job: Job) -> Iterator[SetOut]:
         name = _("Wall {wall}, {kind}, {length} long").format(
             wall=wall.name, kind=_wall_kind(wall.gable, wall.against), length=figure(wall.length)
         )
+        name += "".join(
+            _("; beam on posts from {low} to {high}").format(low=figure(beam.low), high=figure(beam.high))
+            for beam in layout.house.plan.beams
+            if beam.wall == wall.name
+        )
         yield SetOut(name, SET_OUT_HEAD, tuple(_on_wall(job, wall.length, *mark) for mark in marks))
     for tag, marks in found.items():
         carrier = layout.by_tag[tag]
@@ -114,7 +119,7 @@ def _wall_kind(gable: bool, against: bool) -> str:
 def _on_wall(job: Job, length: float, run: float, member: Member, end: int) -> tuple[str, ...]:
     connector, count = wanted(job, member.tag, end)
     times = ngettext("{n} {connector}", "{n} × {connector}", count).format(n=count, connector=thing(connector))
-    at = figure(run) if 0 < run < length else _("corner")
+    at = _("corner") if run in {0, length} else figure(run)
     return at, member.tag, times, f"{uplift(job, member.tag, end):.1f}"
 
 

@@ -15,27 +15,35 @@ from trainer.picture.sheet import MEASURES, counts_in_words, plan_picture, setti
 from trainer.records.edition import editions
 from trainer.report import schedule as lists
 from trainer.report.drawing_page import Beside, Drawing, Titled, draw_sheets
-from trainer.report.pdf_page import BODY, SMALL, TITLE, Page
+from trainer.report.pdf_page import BODY, OVER, SMALL, TITLE, Page
 from trainer.session import job_of
 from trainer.session.job_sheet import job_sheet
 from trainer.words import CAUTION, INVENTED, _
 
 BRACING_COLUMNS = (20.0, 34.0, 84.0)
+BRACING_RUNS, BRACING_PARTS = 2, (18, 26, 42)
+"""So many runs of the bracing stand beside each other on a page of its own, and the parts of the page they take."""
 """Widths of the columns of the bracing beside its drawing, mm."""
 COLUMNS = (40.0, 30.0, 16.0, 10.0, 12.0, 13.0, 19.0, 13.0)
 """Widths of the schedule's columns beside the drawing, mm."""
 PIECES = _("Permanent bracing, piece by piece")
-SIDE_BY_SIDE = 2
+RUNS = 3
 """So many runs of a wall's set-out stand beside each other."""
+SET_OUT_COLUMNS, HUNG_COLUMNS = (12, 11, 27, 8), (12, 11, 35)
+"""Widths of one run's columns, parts of the page's width."""
 
 HEADED, ROW = 20.0, 5.7
 """Heights of a wall's name with the head of its table, and of each row, mm: no wall is torn apart that has room."""
 MOST_ROWS = 36
 """A longer table begins where it stands."""
+FIRST_WALL = 60.0
+"""Room under the heading of the set-out, mm: for what it says and the first wall."""
 
 
 def sheet_pdf(level: Level, paper: str, palette: Palette, regular: Path, semibold: Path) -> bytes:
-    """Return a house's sheets as a PDF: drawings on ``paper`` ("A3" or "A4"), lists and the job sheet on A4.
+    """Return a house's sheets as a PDF: drawings on ``paper`` ("A3" or "A4"), then lists and the job sheet on A4.
+
+    A list that has room beside its drawing stands there.
 
     :raises LayoutRefused: where the house can't be laid out.
     """
@@ -53,9 +61,6 @@ def sheet_pdf(level: Level, paper: str, palette: Palette, regular: Path, semibol
     plan = Drawing(
         _("Truss layout"), lambda letters: plan_picture(layout, letters), tuple(legend(layout)), outline, notes, beside
     )
-    if not draw_sheets(page, plan, paper, titled, palette):
-        _schedule(page, title, level, rows, [settings_in_words(layout), counts_in_words(layout)])
-    _set_out(page, list(lists.set_out(job)))
     pieces = bracing_plan(layout, level.bracing.spec())
     names = {piece.name: lists.label(piece) for piece in pieces}
     bracing = Drawing(
@@ -63,26 +68,29 @@ def sheet_pdf(level: Level, paper: str, palette: Palette, regular: Path, semibol
         tuple(bracing_legend(job, pieces)), outline,
         beside=Beside(PIECES, lists.BRACING_HEAD, lists.bracing_rows(pieces), BRACING_COLUMNS, ""),
     )  # fmt: skip
-    if not draw_sheets(page, bracing, paper, titled, palette):
+    scheduled, braced = (draw_sheets(page, drawing, paper, titled, palette) for drawing in (plan, bracing))
+    page.add_page(orientation="P", format="A4")
+    page.say(title, TITLE, bold=True)
+    page.say(INVENTED, SMALL, bold=True)
+    if not scheduled:
+        _schedule(page, level, rows, [settings_in_words(layout), counts_in_words(layout)])
+    _set_out(page, list(lists.set_out(job)))
+    if not braced:
         _bracing(page, lists.bracing_rows(pieces))
     _job_sheet(page, level, job_sheet(level, job, counts_in_words(layout)))
     return bytes(page.output())
 
 
-def _schedule(page: Page, title: str, level: Level, rows: Sequence[Sequence[str]], facts: Sequence[str]) -> None:
-    page.add_page(orientation="P", format="A4")
-    page.say(title, TITLE, bold=True)
-    page.say(INVENTED, SMALL, bold=True)
+def _schedule(page: Page, level: Level, rows: Sequence[Sequence[str]], facts: Sequence[str]) -> None:
     for fact in facts:
         page.say(fact, SMALL)
     page.head(_("Schedule of trusses"))
-    page.rows(lists.SCHEDULE_HEAD, rows, (42, 34, 14, 12, 15, 15, 22, 16))
+    page.rows(lists.SCHEDULE_HEAD, rows, (41, 32, 18, 12, 15, 15, 22, 16))
     page.say(lists.mass_rule(level), SMALL)
 
 
 def _set_out(page: Page, walls: Sequence[lists.SetOut]) -> None:
-    page.add_page(orientation="P", format="A4")
-    page.head(_("Set-out, wall by wall"))
+    page.head(_("Set-out, wall by wall"), FIRST_WALL)
     page.say(
         _(
             "Walls run anticlockwise round the house, seen from above. Hook the tape at the wall's first corner, on "
@@ -91,37 +99,42 @@ def _set_out(page: Page, walls: Sequence[lists.SetOut]) -> None:
         SMALL,
     )
     for wall in walls:
-        half = -(-len(wall.rows) // SIDE_BY_SIDE)
-        if page.will_page_break(HEADED + min(half, MOST_ROWS) * ROW):
-            page.add_page(orientation="P", format="A4")
+        page.keep(HEADED + min(-(-len(wall.rows) // RUNS), MOST_ROWS) * ROW)
         page.ln(2)
         page.say(wall.name, BODY, bold=True)
-        if not wall.rows:
+        if wall.rows:
+            widths = SET_OUT_COLUMNS if len(wall.head) == len(lists.SET_OUT_HEAD) else HUNG_COLUMNS
+            _in_runs(page, wall.head, wall.rows, widths, RUNS)
+        else:
             page.say(_("Nothing to mark."), SMALL)
-            continue
-        blank = ("",) * len(wall.head)
-        pairs = [(*row, *(wall.rows[i + half] if i + half < len(wall.rows) else blank)) for i, row in
-                 enumerate(wall.rows[:half])]  # fmt: skip
-        widths = (13, 13, 48, 10) if len(wall.head) == len(lists.SET_OUT_HEAD) else (13, 13, 58)
-        page.rows(wall.head * SIDE_BY_SIDE, pairs, widths * SIDE_BY_SIDE)
+
+
+def _in_runs(page: Page, head: Sequence[str], rows: Sequence[Sequence[str]], widths: Sequence[int], most: int) -> None:
+    """Write a table as runs beside each other, ``most`` of them, read down and then across."""
+    high = -(-len(rows) // most)
+    runs = -(-len(rows) // high)
+    blank = ("",) * len(head)
+    beside = [
+        [cell for run in range(runs) for cell in (rows[i + run * high] if i + run * high < len(rows) else blank)]
+        for i in range(high)
+    ]
+    page.rows((*head,) * runs, beside, (*widths,) * runs)
 
 
 def _bracing(page: Page, rows: Sequence[Sequence[str]]) -> None:
     if not rows:
         return
-    page.add_page(orientation="P", format="A4")
-    page.head(PIECES)
-    page.rows(lists.BRACING_HEAD, rows, (22, 40, 110))
+    page.head(PIECES, HEADED + min(-(-len(rows) // BRACING_RUNS), MOST_ROWS) * ROW)
+    _in_runs(page, lists.BRACING_HEAD, rows, BRACING_PARTS, BRACING_RUNS)
 
 
 def _job_sheet(page: Page, level: Level, sections: Sequence[tuple[str, Sequence[str]]]) -> None:
     page.add_page(orientation="P", format="A4")
     page.say(_("Job sheet"), TITLE, bold=True)
     page.say(level.brief)
-    for heading, lines in sections:
-        page.head(heading)
-        for line in lines:
-            page.say("–  " + line.replace("**", ""), indent=3)
-    page.ln(3)
+    cautions = OVER + page.high(INVENTED, SMALL, bold=True) + page.high(CAUTION, SMALL)
+    for number, (heading, lines) in enumerate(sections, 1):
+        page.listed(heading, [line.replace("**", "") for line in lines], cautions if number == len(sections) else 0.0)
+    page.ln(OVER)
     page.say(INVENTED, SMALL, bold=True)
     page.say(CAUTION, SMALL)

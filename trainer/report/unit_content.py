@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from trainer.coverage.steps import STEPS
 from trainer.coverage.unit import EVIDENCE, PRACTISED
@@ -11,7 +11,18 @@ from trainer.layout import Layout
 from trainer.level import Level
 from trainer.quiz.unit import UNIT_ITEMS
 from trainer.records.attempt import Attempt, RecordedHouse
+from trainer.terms import Stage
 from trainer.words import _, ngettext
+
+VERBS: Mapping[Stage, tuple[str, ...]] = {
+    "pre-start": ("check", "measure", "report", "plan", "load"),
+    "set-out": ("mark",),
+    "stand": ("stand", "string", "plumb"),
+    "brace": ("brace", "restrain"),
+    "fix": ("fix", "fit"),
+    "hand-over": ("inspect",),
+}
+"""What is done of each stage; to hand over is no work of its own."""
 
 
 def covered_by(attempt: Attempt, houses: Sequence[tuple[RecordedHouse, Level, Layout]]) -> tuple[tuple[str, str], ...]:
@@ -22,15 +33,26 @@ def covered_by(attempt: Attempt, houses: Sequence[tuple[RecordedHouse, Level, La
     for item, words in UNIT_ITEMS.items():
         asks = [(steps[name].here, steps[name].stage) for name in PRACTISED[item]]
         on = [_on(house) for house, level, layout in houses
-              if any(stage in level.lesson.stages and here(level, layout) for here, stage in asks)]  # fmt: skip
+              if any(stage in level.lesson.stages and done(house, stage) and here(level, layout)
+                     for here, stage in asks)]  # fmt: skip
         if n := answers[item]:
             on.append(ngettext("{n} answer", "{n} answers", n).format(n=n))
         covered.append((words, ", ".join(on)))
     seen = [
-        (each.what, ", ".join(_on(house) for house, level, layout in houses if each.here(level, layout)))
+        (
+            each.what,
+            ", ".join(
+                _on(house) for house, level, layout in houses if done(house, "stand") and each.here(level, layout)
+            ),
+        )
         for each in EVIDENCE
     ]
     return (*covered, *seen)
+
+
+def done(house: RecordedHouse, stage: Stage) -> bool:
+    """Whether anything of a stage was done at a house, and not taken back."""
+    return any(act["action"]["do"] in VERBS[stage] for act in house.standing)
 
 
 def covered_in_words(covered: Sequence[tuple[str, str]], houses: int) -> tuple[str, str]:

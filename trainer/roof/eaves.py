@@ -25,7 +25,7 @@ def share(
     corners: Sequence[tuple[int, int]], views: list[Side], overhang: int, higher: Collection[int]
 ) -> Iterator[Spread]:
     """Every plane out to the eave, as far as the outside is its own; none runs past a ``higher`` wall, by index."""
-    cells = _cells(corners, overhang)
+    cells = outside_cells(corners, overhang)
     walls = {foot.wall: foot for side in sides(corners, ()) for feet in side.feet.values() for foot in feet}
     cramped = {index for index, cell in cells.items() if cell.area != _free_area(walls[index], overhang)}
     for side in views:
@@ -66,7 +66,7 @@ def _own_cell(side: Side, h: float, view: GapView, foot: Foot, cell: BaseGeometr
     return cell & _rectangle(side, h, foot.left if left else -FAR, foot.right if right else FAR, -FAR)
 
 
-def _cells(corners: Sequence[tuple[int, int]], overhang: int) -> dict[int, BaseGeometry]:
+def outside_cells(corners: Sequence[tuple[int, int]], overhang: int) -> dict[int, BaseGeometry]:
     """What of the outside, out to the overhang, is nearest to each wall, by the wall's index."""
     count = len(corners)
     cells = {}

@@ -9,16 +9,16 @@ vertical faces between the parts are no planes, and count apart.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import combinations, groupby, pairwise, product
+from itertools import combinations, groupby, pairwise
 from typing import TYPE_CHECKING
 
-from trainer.plan import PlatePlan, Point, Wall, gable_of, roof_parts
+from trainer.plan import PlatePlan, Wall, gable_of, roof_parts
+from trainer.roof.narrow import past_halfway
 from trainer.roof.plane import Spread, clean
 from trainer.roof.rects import Axis, Profile, grid, profile, roof_rects
 from trainer.roof.side import Place
 
 if TYPE_CHECKING:
-    from shapely import Polygon
     from shapely.geometry.base import BaseGeometry
 
 _GRID = 16
@@ -43,17 +43,24 @@ def _off(wall: Wall, other: Wall) -> float:
     return (other.a[0] - x) * nx + (other.a[1] - y) * ny
 
 
-def without_flush(plan: PlatePlan, whole: PlatePlan, spreads: Sequence[Spread], verge: float) -> list[Spread]:
-    """Return a part's planes, cut off at the face of its gables where no wall of theirs stands."""
-    boxes = [(wall, stretch) for wall in plan.walls if wall.gable and verge for stretch in flush(plan, whole, wall)]
-    if not boxes:
+def without_flush(plan: PlatePlan, whole: PlatePlan, spreads: Sequence[Spread], overhang: int) -> list[Spread]:
+    """Return a part's planes, cut off at the face of its gables where no wall of theirs stands, and half way over a
+    recess too narrow for its eave and another part's.
+    """
+    boxes = [(wall, stretch) for wall in plan.walls if wall.gable and overhang for stretch in flush(plan, whole, wall)]
+    cuts = past_halfway(plan, whole, overhang)
+    if not boxes and not cuts:
         return list(spreads)
     from shapely import Polygon, union_all  # noqa: PLC0415 - few roofs ask for it, and it is slow to load
 
-    off = union_all([Polygon(_box(wall, stretch, verge)) for wall, stretch in boxes])
+    others = [Polygon(part.outline) for part in roof_parts(whole) if part != plan]
+    off = union_all([*others, *(Polygon(_box(wall, stretch, overhang)) for wall, stretch in boxes)])
     found = []
     for spread in spreads:
-        left = _sound(Polygon([place[:2] for place in spread.ring])) - off
+        names = {plan.walls[wall].name for wall in spread.walls}
+        left = _shape(plan, spread) - off
+        for cut in (cut for cut in cuts if names.isdisjoint(cut.beside)):
+            left -= cut.shape
         shapes = [each for each in getattr(left, "geoms", [left]) if each.geom_type == "Polygon" and not each.is_empty]
         found += [_spread(plan, spread, shape.exterior.coords[:-1]) for shape in shapes]
     return found
@@ -69,19 +76,30 @@ def run_through(plan: PlatePlan, spreads: Sequence[Spread]) -> list[Spread]:
 
 
 def _joined(plan: PlatePlan, spreads: Sequence[Spread]) -> Iterator[Spread]:
-    from shapely import Polygon, union_all  # noqa: PLC0415 - few roofs ask for it, and it is slow to load
+    from shapely import union_all  # noqa: PLC0415 - few roofs ask for it, and it is slow to load
 
-    shapes = [(spread, _sound(Polygon([place[:2] for place in spread.ring]))) for spread in spreads]
+    shapes = [(spread, _shape(plan, spread)) for spread in spreads]
     joined = union_all([shape for _spread, shape in shapes])
-    for whole in getattr(joined, "geoms", [joined]):
+    wholes = getattr(joined, "geoms", [joined])
+    if any(whole.interiors for whole in wholes):  # round a lower roof whose recess two verges close: no one polygon
+        yield from spreads
+        return
+    for whole in wholes:
         own = {wall for spread, shape in shapes if whole.covers(shape.representative_point()) for wall in spread.walls}
         walls = tuple(sorted(own))
         yield _spread(plan, Spread(walls, []), whole.exterior.coords[:-1])
 
 
-def _sound(shape: Polygon) -> BaseGeometry:
-    """A plane's shape; of one whose eave would cross itself beside an inside corner, what is left of it."""
-    return shape if shape.is_valid else shape.buffer(0)
+def _shape(plan: PlatePlan, spread: Spread) -> BaseGeometry:
+    """A plane's shape; of one whose eave would cross itself beside an inside corner, what runs down from its walls."""
+    from shapely import LineString, Polygon, make_valid, union_all  # noqa: PLC0415 - few roofs ask for it: slow to load
+
+    shape = Polygon([place[:2] for place in spread.ring])
+    if shape.is_valid:
+        return shape
+    walls = [LineString((plan.walls[wall].a, plan.walls[wall].b)) for wall in spread.walls]
+    pieces = [each for each in make_valid(shape).geoms if each.geom_type == "Polygon"]
+    return union_all([each for each in pieces if any((each & wall).length for wall in walls)])
 
 
 def _box(wall: Wall, stretch: Stretch, verge: float) -> list[tuple[float, float]]:
@@ -184,37 +202,3 @@ def _ring(wall: Wall, stretch: Sequence[_Spot], *, outside: bool) -> list[Place]
     high = [place(run, max(a, b)) for run, a, b in reversed(stretch)]
     ring = [spot for spot, before in zip([*low, *high], [high[-1], *low, *high], strict=False) if spot != before]
     return ring if outside else ring[::-1]
-
-
-def meeting_eaves(plan: PlatePlan, overhang: float) -> Point | None:
-    """Return where eaves or verges of two parts would meet over a narrow recess, or None where none do.
-
-    Each part is solved by itself, and so knows nothing of the other's.
-    """
-    for one, other in combinations(roof_parts(plan), 2):
-        for wall, facing in product(_own(plan, one), _own(plan, other)):
-            if wall.along == _back(facing) and -2 * overhang < _off(wall, facing) < 0:
-                first, last = wall.run(facing.b), wall.run(facing.a)
-                if first < wall.length + 2 * overhang and last > -2 * overhang:
-                    return wall.at(wall.length / 2)
-    for part in roof_parts(plan):
-        for wall in part.walls if part is not plan else ():
-            if wall.eave and wall.length < overhang and _into_a_corner(part, wall):
-                return wall.at(wall.length / 2)
-    return None
-
-
-def _into_a_corner(part: PlatePlan, wall: Wall) -> bool:
-    """Whether a wall runs from the end of a part to an inside corner."""
-    after = (wall.index + 1) % len(part.walls)
-    first, last = part.walls[wall.index - 1], part.walls[after]
-    return (not first.eave and not part.convex(after)) or (not last.eave and not part.convex(wall.index))
-
-
-def _own(plan: PlatePlan, part: PlatePlan) -> Iterator[Wall]:
-    """A part's walls; of a gable that goes on, those that really stand there."""
-    for wall in part.walls:
-        if wall.gable:
-            yield from (each for each in plan.walls if each.gable and wall.holds(each))
-        elif not wall.step:
-            yield wall

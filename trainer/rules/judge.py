@@ -39,4 +39,4 @@ def judge(before: Site, event: Event, after: Site) -> tuple[Finding, ...]:
     What is done is judged on any level. What belongs to a stage that the job counts as done is not missed.
     """
     rules = _BY_ACTION.get(type(event.action), ())
-    return tuple(finding for rule in rules for finding in rule.judge(before, event, after))
+    return tuple(rule.finding(event, found) for rule in rules for found in rule.check(before, event, after))

@@ -61,8 +61,9 @@ def leaning_one_way(site: Site) -> Iterator[tuple[Restraint, list[str], str]]:
 
 
 def cause_of_lack(site: Site, piece: Restraint, wants: tuple[Want, ...]) -> str:
-    """Name what the lack of a piece comes of: where it misses only trusses out of their places, the first of these."""
-    out = [wrong.cause for want in wants if (wrong := misplaced(site, site.at_place[want.tag]))]
+    """Name what the lack of a piece comes of: where one like it misses only trusses out of place, the first."""
+    alike = any((each.kind, each.row) == (piece.kind, piece.row) for each in site.permanent)
+    out = [wrong.cause for want in wants if alike and (wrong := misplaced(site, site.at_place[want.tag]))]
     return out[0] if out and len(out) == len(wants) else f"restrain {piece.group}"
 
 

@@ -102,6 +102,8 @@ def misplaced(site: Site, tag: str) -> Misplaced | None:
 
 def _misplaced(site: Site, tag: str) -> Misplaced | None:
     stood = site.stood[tag]
+    if stood.place == stood.piece and _near_enough(site, stood.off):
+        return None
     member = site.layout.by_tag[stood.piece]
     if member.kind in ("girder", "truncated_girder") and (meant := _meant(site, stood, member)):
         off = _off(meant, stood)
@@ -202,10 +204,14 @@ def _worn_by(site: Site, piece: str) -> str:
     return next((tag for pair in swaps if piece in pair for tag in pair - {piece}), piece)
 
 
+def _near_enough(site: Site, off: tuple[Off, Off]) -> bool:
+    return all(max(abs(end.along), abs(end.across)) <= site.job.station_tolerance for end in off)
+
+
 def _off_station(site: Site, place: Member, off: tuple[Off, Off]) -> Misplaced | None:
-    along, across = max(abs(end.along) for end in off), max(abs(end.across) for end in off)
-    if max(along, across) <= site.job.station_tolerance:
+    if _near_enough(site, off):
         return None
+    along, across = max(abs(end.along) for end in off), max(abs(end.across) for end in off)
     got = _("{out} off its station") if across >= along else _("{out} too far along its own line")
     return Misplaced(
         "off station",

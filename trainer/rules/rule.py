@@ -68,24 +68,23 @@ class Rule:
     source: str
     check: Check
 
-    def judge(self, before: Site, event: Event, after: Site) -> Iterator[Finding]:
-        """Put the rule's own words to everything that its check finds in one event."""
-        for found in self.check(before, event, after):
-            yield Finding(
-                rule=self.name,
-                event=event.index,
-                member=found.member,
-                severity=self.severity,
-                got=found.got,
-                want=found.want,
-                what=self.what.format(member=found.member, got=found.got, want=found.want),
-                why=self.why,
-                fix=self.fix,
-                safety=self.safety,
-                source=self.source,
-                cause=found.cause,
-                missing=self.name in WHOLE and isinstance(event.action, HandOver),
-            )
+    def finding(self, event: Event, found: Found) -> Finding:
+        """Put the rule's own words to what its check found in an event."""
+        return Finding(
+            rule=self.name,
+            event=event.index,
+            member=found.member,
+            severity=self.severity,
+            got=found.got,
+            want=found.want,
+            what=self.what.format(member=found.member, got=found.got, want=found.want),
+            why=self.why,
+            fix=self.fix,
+            safety=self.safety,
+            source=self.source,
+            cause=found.cause,
+            missing=self.name in WHOLE and isinstance(event.action, HandOver),
+        )
 
 
 def truss_of(event: Event) -> str:

@@ -13,7 +13,7 @@ from trainer.rules.permanent import cause_of
 from trainer.rules.placement import in_wrong_place
 from trainer.rules.plain import mm
 from trainer.rules.rule import Found
-from trainer.site import Site, Untrue, outermost, string_over, untrue
+from trainer.site import Site, Untrue, gone_on_around, outermost, string_over, untrue
 from trainer.site.shape import WAYS, Way, left_unfixed, pulled_over_by
 from trainer.words import _
 
@@ -26,9 +26,10 @@ HOW: dict[Way, str] = {
 
 def handed_over_untrue(after: Site, way: Way) -> Iterator[Found]:
     """Yield the trusses that are out in this way, on a level where the learner stands them."""
+    lying = gone_on_around(after)
     for tag in after.stood if "stand" in after.job.stages else ():
-        # A truss in another's place is out of line because of that.
-        if way == "apex" and in_wrong_place(after, tag):
+        # A truss in another's place is out of line because of that, and one that lies where it fell is not out of true.
+        if tag in lying or (way == "apex" and in_wrong_place(after, tag)):
             continue
         for out in out_of_true(after, tag, (way,)):
             want = _("no more than {limit}").format(limit=mm(out.limit))

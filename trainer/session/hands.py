@@ -168,9 +168,23 @@ def _loose_crossings(site: Site, tag: str) -> Iterator[Point]:
 def brackets_along(site: Site, part: str, on: str) -> tuple[Fit, ...]:
     """Fit a bracket at every mark of a truss or ledger that has the fewest: done again, every mark has two."""
     there = [fitted.at for fitted in site.fitted.get(on, ()) if fitted.part in BRACKETS and fitted.at is not None]
-    marks = sorted({mark.at for mark in site.set_out.get(on, ())})
+    marks = sorted(bracket_places(site, on))
     many = {at: sum(abs(at - each) <= ON_IT for each in there) for at in marks}
     return tuple(Fit(part=part, on=on, at=at) for at in marks if many[at] == min(many.values()))
+
+
+def bracket_places(site: Site, on: str) -> set[float]:
+    """Return where brackets go by the marks on a truss or ledger: on the mark, or on the side of it on which the truss
+    stands where marks show the near face of each.
+    """
+    stations, hung = site.job.stations.get(on, ()), {(one.tag, one.end): one.at for one in site.job.hung.get(on, ())}
+    to_face = site.layout.house.trusses.stations_to == "near face"
+    found: set[float] = set()
+    for mark in site.set_out.get(on, ()):
+        station = min(stations, key=lambda each: abs(each.run - mark.at), default=None) if to_face else None
+        aside = hung.get((station.tag, station.end), station.run) - station.run if station else 0.0
+        found.add(mark.at + aside)
+    return found
 
 
 def hold_it(site: Site, stand: Stand, with_: str) -> tuple[AnyAction, ...]:
@@ -226,3 +240,15 @@ def straighten_along(site: Site, tag: str) -> tuple[Plumb, ...]:
     row = standing_in_row(site, row_of(site, tag))
     stuck = locked(site)
     return tuple(Plumb(tag=each) for each in row if each not in site.plumbed and each not in stuck)
+
+
+def strike_alike(site: Site, one: Unbrace) -> tuple[Unbrace, ...]:
+    """Take a piece of temporary bracing off, and all others of its kind in the same row."""
+    row = row_of(site, one.tags[0])
+    others = (
+        one.model_copy(update={"tags": piece.tags, "every": piece.every, "to": piece.to})
+        for piece in site.bracing
+        if piece.kind == one.kind and row_of(site, piece.tags[0]) == row
+        and (piece.tags, piece.every, piece.to) != (one.tags, one.every, one.to)
+    )  # fmt: skip
+    return (one, *others)

@@ -6,6 +6,7 @@ from collections.abc import Collection, Sequence
 
 from trainer.level import Level
 from trainer.order.inspection import sample
+from trainer.plan import round_corners
 from trainer.session.beams_sheet import beam_lines
 from trainer.session.lift_sheet import lift_sheet
 from trainer.site import Job
@@ -66,8 +67,12 @@ def _roof(level: Level) -> list[str]:
     ]
     lines += _walls(level)
     if level.against:
-        walls = ", ".join(level.against)
-        lines.append(_("Wall **{walls}** goes on up: no plate and no eave there.").format(walls=walls))
+        text = ngettext(
+            "Wall **{walls}** goes on up: no plate and no eave there.",
+            "Walls **{walls}** go on up: no plate and no eave there.",
+            len(level.against),
+        )
+        lines.append(text.format(walls=", ".join(level.against)))
         lines.append(_("Tie each top that meets it to that wall before you let the truss go."))
     return lines
 
@@ -77,11 +82,22 @@ def _walls(level: Level) -> list[str]:
     gables, dutch, beams = (", ".join(walls) for walls in (level.gables, level.dutch_gables, level.beams))
     lines = []
     if gables:
-        lines.append(_("Gable on wall **{walls}**.").format(walls=gables))
+        text = ngettext("Gable on wall **{walls}**.", "Gables on walls **{walls}**.", len(level.gables))
+        lines.append(text.format(walls=gables))
     if dutch:
-        lines.append(_("Dutch gable over wall **{walls}**: an eave, with a small gable above it.").format(walls=dutch))
+        text = ngettext(
+            "Dutch gable over wall **{walls}**: an eave, with a small gable above it.",
+            "Dutch gables over walls **{walls}**: eaves, each with a small gable above it.",
+            len(level.dutch_gables),
+        )
+        lines.append(text.format(walls=dutch))
     if beams:
-        lines.append(_("Verandah beam on posts along wall **{walls}**.").format(walls=beams))
+        text = ngettext(
+            "Verandah beam on posts along wall **{walls}**.",
+            "Verandah beams on posts along walls **{walls}**.",
+            len(level.beams),
+        )
+        lines.append(text.format(walls=beams))
     if lines and not level.against:
         lines.append(_("Every other wall is an eave."))
     elif not level.against:
@@ -123,7 +139,9 @@ def _set_out(level: Level, kinds: Collection[str]) -> list[str]:
     if not {"girder", "truncated_girder"}.isdisjoint(kinds):
         plies = trusses.girder_plies
         lines.append(ngettext("Girders have **{n}** ply.", "Girders have **{n}** plies.", plies).format(n=plies))
-    if "girder" in kinds and len(level.plates.outline) > RECTANGLE:
+    if "girder" in kinds and round_corners(level.house().plan):
+        lines.append(_("The half girder stands with its face in line with the higher wall at the corner."))
+    elif "girder" in kinds and len(level.plates.outline) > RECTANGLE:
         lines.append(_("A girder over an opening stands in line with the outside of the plates beside it."))
     if "saddle" in kinds:
         lines.append(_("Saddles start one spacing in from there, and go on at the spacing."))
@@ -229,18 +247,27 @@ def _fixings(level: Level, kinds: Collection[str]) -> list[str]:
         _("On a plate, **{connector}**: {kinds}.").format(connector=c, kinds=", ".join(k))
         for c, k in by_connector.items()
     ]
-    if not {"girder", "truncated_girder", "hip"}.isdisjoint(kinds):
-        lines += [
-            _("Where a truss hangs on another: **{hung}**.").format(hung=fixings.hung),
-            _("Where a truncated girder hangs on a girder: **{hung}**.").format(hung=fixings.hung_girder),
-            _("Fit the bracket to the carrier before the truss is set down in it. Then fasten the truss with it."),
-            _("Join the plies of a girder before it carries."),
-        ]
+    carriers = not {"girder", "truncated_girder", "hip"}.isdisjoint(kinds)
+    if "half" in kinds:
+        lines.append(_("On a ledger: **{hung}**.").format(hung=fixings.hung))
+    if "half" in kinds and not {"girder", "truncated_girder"}.isdisjoint(kinds):
+        lines.append(_("Where a girder hangs on a ledger: **{hung}**.").format(hung=fixings.hung_girder))
+    if carriers:
+        lines.append(_("Where a truss hangs on another: **{hung}**.").format(hung=fixings.hung))
+    if {"girder", "truncated_girder"}.issubset(kinds):
+        lines.append(_("Where a truncated girder hangs on a girder: **{hung}**.").format(hung=fixings.hung_girder))
+    if carriers or "half" in kinds:
+        lines.append(
+            _("Fit the bracket to the carrier before the truss is set down in it. Then fasten the truss with it.")
+        )
+    if carriers:
+        lines.append(_("Join the plies of a girder before it carries."))
     if "hip" in kinds:
-        text = _("Extensions are fixed at each truss they cross with **{connector}**.")
+        text = _("Extensions are fixed at each truss they cross, each with a **{connector}**.")
         lines.append(text.format(connector=fixings.crossing))
     if "saddle" in kinds:
-        lines.append(_("Saddles are fixed to what they sit on with **{connector}**.").format(connector=fixings.saddle))
+        text = _("Saddles are fixed to what they sit on, each crossing with a **{connector}**.")
+        lines.append(text.format(connector=fixings.saddle))
         lines.append(_("Put a batten under each saddle, and a trimmer where its end has no truss below."))
     if level.internal_walls:
         lines.append(walls.format(mm=fixings.wall_brackets))

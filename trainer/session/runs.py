@@ -1,5 +1,5 @@
-"""What one hand goes on with from one thing to the next like it: a run of trusses, straps on both slopes, braces to be
-taken off, readings before an inspection.
+"""What one hand goes on with from one thing to the next like it: a run of trusses, straps on both slopes,
+readings before an inspection.
 
 As in :mod:`trainer.session.hands` each is the single actions of a diary, and nothing here knows what is right: a run
 that began wrong goes on wrong.
@@ -17,9 +17,9 @@ from trainer.plan import Point
 from trainer.plan.points import to_half
 from trainer.session.hands import hold_it
 from trainer.site import Refused, act
-from trainer.site.actions import AnyAction, Fit, Measure, Restrain, Stand, Unbrace
+from trainer.site.actions import AnyAction, Fit, Measure, Restrain, Stand
 from trainer.site.model import Site
-from trainer.site.query import bracketed, row_of
+from trainer.site.query import bracketed
 
 ON_MARK = 100.0
 """An end this near a mark stands on it, mm: half a truss's thickness where marks are for its face, and a mistake."""
@@ -151,18 +151,6 @@ def straps_alike(site: Site, one: Restrain) -> tuple[Restrain, ...]:
 def _same_line(one: tuple[Point, Point], other: tuple[Point, Point]) -> bool:
     (a, b), both = one, (other, other[::-1])
     return any(math.dist(a, p) <= SAME_END and math.dist(b, q) <= SAME_END for p, q in both)
-
-
-def strike_alike(site: Site, one: Unbrace) -> tuple[Unbrace, ...]:
-    """Take a piece of temporary bracing off, and all others of its kind in the same row."""
-    row = row_of(site, one.tags[0])
-    others = (
-        one.model_copy(update={"tags": piece.tags, "every": piece.every, "to": piece.to})
-        for piece in site.bracing
-        if piece.kind == one.kind and row_of(site, piece.tags[0]) == row
-        and (piece.tags, piece.every, piece.to) != (one.tags, one.every, one.to)
-    )  # fmt: skip
-    return (one, *others)
 
 
 def go_round(site: Site, one: Measure) -> tuple[Measure, ...]:

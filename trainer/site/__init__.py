@@ -39,7 +39,8 @@ from trainer.site.query import (
     row_of,
     standing_in_row,
 )
+from trainer.site.releasing import next_out
 from trainer.site.shape import Untrue, height, outermost, plate_out, plates_out, shape, string_over, untrue
 from trainer.site.steps import done, missing_before, step_actions, unready
-from trainer.site.striking import missing_for_girder, needed_no_more, next_out, ties_stripped
+from trainer.site.striking import missing_for_girder, needed_no_more, ties_stripped
 from trainer.site.uplift import ENOUGH, Bearing, area, drawn, held_down, needed, post_uplift, pressure, uplift, wanted

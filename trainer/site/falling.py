@@ -15,7 +15,6 @@ from trainer.order import TIED
 from trainer.plan import Point
 from trainer.site.actions import (
     AnyAction,
-    Brace,
     Cut,
     Fit,
     Fix,
@@ -27,7 +26,6 @@ from trainer.site.actions import (
     Restrain,
     Stand,
     String,
-    Unbrace,
 )
 from trainer.site.holding import ASKEW
 from trainer.site.model import Fall, Lying, Site, Stood, changed
@@ -88,14 +86,14 @@ ANY_WORK = (Stand, Load, Restrain, HandOver)
 
 def _named(action: AnyAction) -> Iterator[str]:
     """The trusses that hands are laid on."""
-    if isinstance(action, Brace | Unbrace):
-        yield from action.tags
-    elif isinstance(action, Fix | Plumb | Cut | Remove | Inspect):
+    if isinstance(action, Fix | Plumb | Cut | Remove | Inspect):
         yield action.tag
     elif isinstance(action, Fit):
         yield action.on
     elif isinstance(action, String):
         yield from (action.start, action.finish)
+    else:
+        yield from getattr(action, "tags", ())  # bracing put on or taken off
 
 
 def _towards(site: Site, tags: tuple[str, ...]) -> Point:

@@ -8,7 +8,7 @@ from functools import cached_property
 
 from trainer.layout import Layout
 from trainer.layout.bays import Bay, bays
-from trainer.layout.bracing import BracingSpec, Restraint, bracing_plan
+from trainer.layout.bracing import BracingSpec, Restraint, Want, bracing_plan
 from trainer.layout.hip_ends import HipEndTags, hip_ends
 from trainer.layout.inner_walls import InnerWall, WallSpot, inner_walls, wall_spots
 from trainer.layout.marks import along_bearing, centre_run, mark_run
@@ -119,6 +119,15 @@ class Job:
     def _restraints(self) -> Mapping[str, Restraint]:
         return {piece.name: piece for piece in self.restraints}
 
+    @cached_property
+    def brace_wants(self) -> Mapping[str, tuple[Want, ...]]:
+        """What the roof braces of each row are wanted for."""
+        found: dict[str, dict[Want, None]] = {}
+        for piece in self.restraints:
+            if piece.kind == "roof brace":
+                found.setdefault(piece.row, {}).update(dict.fromkeys(piece.wants))
+        return {row: tuple(wants) for row, wants in found.items()}
+
     def restraint(self, name: str) -> Restraint:
         """The piece of that plan with this name."""
         return self._restraints[name]
@@ -180,6 +189,12 @@ class Job:
                     where = along_bearing(self.layout, member, end)[0]
                     found.setdefault(where, []).append(Station(mark_run(self.layout, member, end), member.tag, end))
         return {where: tuple(sorted(stations, key=lambda s: s.run)) for where, stations in found.items()}
+
+    @cached_property
+    def marks(self) -> Mapping[tuple[str, int], tuple[str, float]]:
+        """(wall's name or tag, mm along it) of the mark for each end of a place that has one."""
+        stations = self.stations.items()
+        return {(each.tag, each.end): (where, each.run) for where, row in stations for each in row}
 
     @cached_property
     def inner_walls(self) -> tuple[InnerWall, ...]:

@@ -10,6 +10,9 @@ from trainer.site.job import Hung
 from trainer.site.load_path import ends_fixed
 from trainer.site.model import Site, Stood
 
+SAME = 0.25
+"""Two measures no further apart than this are the same, mm."""
+
 
 def held(site: Site, tag: str) -> bool:
     """Whether a truss stands and can be let go: what can't move holds its top, and both its ends are fixed."""
@@ -120,12 +123,19 @@ def beside(site: Site, tag: str) -> tuple[str, ...]:
 
 
 def marked(site: Site, step: Step) -> bool:
-    """Whether there is a mark for an end of a place, within the level's tolerance."""
+    """Whether there is a mark for an end of a place, within the level's tolerance and no nearer to another station."""
     where, at = mark_wanted(site, step.tag, step.end)
-    return any(abs(mark.is_at - at) <= site.job.station_tolerance for mark in site.set_out.get(where, ()))
+    offs = ((mark.is_at, abs(mark.is_at - at)) for mark in site.set_out.get(where, ()))
+    return any(
+        off <= site.job.station_tolerance
+        and all(off <= abs(is_at - station.run) + SAME for station in site.job.stations.get(where, ()))
+        for is_at, off in offs
+    )
 
 
 def mark_wanted(site: Site, place: str, end: int) -> tuple[str, float]:
     """Return (wall's name or carrier's tag, mm along it) of the mark for an end of a place."""
+    if known := site.job.marks.get((place, end)):
+        return known
     member = site.layout.by_tag[place]
     return along_bearing(site.layout, member, end)[0], mark_run(site.layout, member, end)

@@ -42,5 +42,5 @@ def past_the_end(where: str, at: float, length: float, beyond: float = 0.0) -> R
     """Refuse a measure that is further than ``beyond`` mm past either end of a wall or truss."""
     if -beyond <= at <= length + beyond:
         return None
-    text = _("{at:g} is past the end of {where}. It is {length:g} mm long.")
-    return Refused(text.format(at=at, where=where, length=length))
+    text = _("That is {past:g} mm past the end of {where}, which is {length:g} mm long.")
+    return Refused(text.format(past=max(-at, at - length), where=where, length=length))

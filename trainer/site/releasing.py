@@ -1,18 +1,20 @@
-"""Taking bracing off, temporary or a roof brace; what only it held is let go."""
+"""Taking bracing off, temporary or a roof brace; what only it held is let go. And what comes off next."""
 
 from __future__ import annotations
 
 from itertools import combinations
 
 from trainer.order import TIED
-from trainer.site.actions import Unbrace
+from trainer.site.actions import Brace, Plumb, Unbrace
 from trainer.site.bracing import ALONG_TOPS, TYING, ties_of
 from trainer.site.doing import does
 from trainer.site.holding import SOLID, held_from_scratch, one_bay
 from trainer.site.letting_go import let_go_of_lost
 from trainer.site.model import Event, Refused, Site, changed
+from trainer.site.query import beside
 from trainer.site.refusals import not_standing
-from trainer.site.restraints import held_for_good
+from trainer.site.restraints import held_for_good, locked
+from trainer.site.striking import lacks_of_girder, may_go, needed_no_more, without_braces
 from trainer.words import _
 
 
@@ -70,3 +72,25 @@ def _release(site: Site, index: int, action: Unbrace) -> tuple[Site, Event] | Re
         still |= held_for_good(bare, row)
     bare = changed(bare, restrained=frozenset(still))
     return let_go_of_lost(site, changed(bare, holds=held_from_scratch(bare)), index, action)
+
+
+def next_out(site: Site) -> Brace | Unbrace | None:
+    """Return what to do next so that braces come out: take one out, or tie a top so that the next one can."""
+    bare = without_braces(site)
+    held = held_from_scratch(bare, hip_ends=False)
+    could = needed_no_more(site)
+    for piece in could:
+        if may_go(bare, piece, held) and not any(lacks_of_girder(site, tag) for tag in piece.tags):
+            return Unbrace(kind="solid" if piece.kind == "solid" else "prop", tags=piece.tags)
+    for tag in (tag for piece in could for tag in piece.tags):
+        if tag not in held or lacks_of_girder(site, tag):
+            steady = [other for other in beside(site, tag) if other in held]
+            steady.sort(key=lambda other: other not in site.restrained)
+            if steady:
+                return Brace(kind="batten", tags=(tag, steady[0]), every=site.job.bracing.batten_rows)
+    return None
+
+
+def straightening(site: Site, tag: str) -> Plumb | Unbrace:
+    """Return what to do next so that a truss is straightened: one that is braced for good has to be released first."""
+    return Unbrace(kind="roof brace", tags=(tag,)) if tag in locked(site) else Plumb(tag=tag)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from itertools import chain, pairwise
@@ -18,6 +19,8 @@ PAST_END = 150.0
 """A piece this near past an end of a truss, at a plate or a girder, still crosses it, mm."""
 AT_RIDGE = 150.0
 """An end of a roof brace this near the ridge is at it, mm."""
+ASIDE = 1000.0
+"""Nothing that a line crosses stands further off it than this, mm: half a spacing from its place, and past its end."""
 PAST_PLATE = 100.0
 """As much as an end may lie past a plate or a girder and still be taken round it, mm."""
 JOINED = 150.0
@@ -32,11 +35,14 @@ AtEnd = Literal["plate", "ridge", "joined", "loose"]
 
 def crosses(site: Site, lines: RowLines, start: Point, finish: Point) -> tuple[tuple[str, float], ...]:
     """Return the standing trusses of a row that a line crosses, as :class:`Restrained` keeps them."""
+    one, other = start[1 - lines.along], finish[1 - lines.along]
+    if max(one, other) < lines.low - ASIDE or min(one, other) > lines.high + ASIDE:
+        return ()
     low, high = sorted((start[lines.along], finish[lines.along]))
-    low, high = low - lines.half, high + lines.half
+    first, stop = bisect_left(lines.us, low - ASIDE), bisect_right(lines.us, high + ASIDE)
     found = []
-    for member in lines.members:
-        if not low <= lines.u(member) <= high or (tag := site.at_place.get(member.tag)) is None:
+    for member in lines.members[first:stop]:
+        if (tag := site.at_place.get(member.tag)) is None:
             continue
         stood = site.stood[tag]
         ends = (stood.finish, stood.start) if stood.flipped else (stood.start, stood.finish)
@@ -172,13 +178,13 @@ def sound(site: Site, piece: Restrained) -> bool:
 
 def unserved(site: Site, piece: Restraint, *, only_sound: bool) -> tuple[Want, ...]:
     """Return what a piece of the plan is wanted for that nothing serves, of the trusses that stand."""
-    return _unserved(site, piece, _runs(site, piece, only_sound=only_sound))
+    return _unserved(site, piece.wants, _runs(site, piece, only_sound=only_sound))
 
 
-def _unserved(site: Site, piece: Restraint, runs: Mapping[str, list[float]]) -> tuple[Want, ...]:
+def _unserved(site: Site, wants: Iterable[Want], runs: Mapping[str, list[float]]) -> tuple[Want, ...]:
     return tuple(
         want
-        for want in piece.wants
+        for want in wants
         if want.tag in site.at_place and not want.served_by(runs.get(site.at_place[want.tag], []))
     )
 
@@ -280,10 +286,8 @@ def held_for_good(site: Site, row: str) -> frozenset[str]:
     braces = _roof_braces(site, row, only_sound=True)
     if not leans_asked(site, row) <= _leans_of(site, row, braces):
         return frozenset()
-    pieces = [piece for piece in site.job.restraints if piece.row == row and piece.kind == "roof brace"]
-    wants = list(chain.from_iterable(piece.wants for piece in pieces))
-    runs = _runs_of(braces) if pieces else {}
-    left = {want.tag for piece in pieces for want in _unserved(site, piece, runs)}
+    wants = site.job.brace_wants.get(row, ())
+    left = {want.tag for want in _unserved(site, wants, _runs_of(braces) if wants else {})}
     whole = bool(wants) and not left and all(want.tag in site.at_place for want in wants)
     crossed = [want.tag for want in wants if want.tag not in left]
     inside = [m.tag for m in site.job.rows[row].members if m.kind != "gable"]

@@ -10,7 +10,7 @@ from itertools import pairwise
 from types import MappingProxyType
 from typing import Literal, NamedTuple
 
-from trainer.order import HAND_OVER, TIED, Edge, Step, finishing
+from trainer.order import TIED, Edge, Step, finishing
 from trainer.order.inspection import READINGS
 from trainer.order.model import spot
 from trainer.order.verge import FRAMED
@@ -28,13 +28,11 @@ from trainer.site.actions import (
     Mark,
     Measure,
     Plan,
-    Plumb,
     Report,
     Restrain,
     Stand,
     Stop,
     String,
-    Unbrace,
 )
 from trainer.site.bracing import LONGEST
 from trainer.site.inspection import sound
@@ -56,9 +54,9 @@ from trainer.site.query import (
     string_up,
     tied,
 )
-from trainer.site.restraints import is_in, locked
+from trainer.site.releasing import next_out, straightening
+from trainer.site.restraints import is_in
 from trainer.site.shape import untrue
-from trainer.site.striking import next_out
 from trainer.site.uplift import wanted
 from trainer.site.verge import centres, framed, reach
 from trainer.terms import STAGE_OF, StepVerb
@@ -138,7 +136,7 @@ def _secure(site: Site, step: Step) -> tuple[Brace, ...]:
     return (Brace(kind="solid", tags=(next((tag for tag in tips if tag not in solid), one),)),)
 
 
-def _strike(site: Site, _step: Step) -> tuple[Brace | Unbrace, ...]:
+def _strike(site: Site, _step: Step) -> tuple[AnyAction, ...]:
     """Whatever temporary bracing comes out next."""
     action = next_out(site)
     return (action,) if action else ()
@@ -150,10 +148,9 @@ def _string(site: Site, step: Step) -> tuple[String]:
     return (String(start=first, finish=last),)
 
 
-def _plumb(site: Site, step: Step) -> tuple[Plumb | Unbrace]:
-    """One that is braced for good has to be released first."""
-    tag = site.at_place.get(step.tag, step.tag)
-    return (Unbrace(kind="roof brace", tags=(tag,)) if tag in locked(site) else Plumb(tag=tag),)
+def _plumb(site: Site, step: Step) -> tuple[AnyAction]:
+    """Straighten a truss."""
+    return (straightening(site, site.at_place.get(step.tag, step.tag)),)
 
 
 def _read(site: Site, step: Step) -> tuple[Measure]:
@@ -270,7 +267,7 @@ _STEPS: Mapping[StepVerb, _StepOnSite] = MappingProxyType(
 
 def done(site: Site, step: Step) -> bool:
     """Whether ``step`` has been done; steps of stages that the job leaves out are."""
-    left_out = step != HAND_OVER and STAGE_OF[step.verb] not in site.job.stages
+    left_out = step.verb != "hand_over" and STAGE_OF[step.verb] not in site.job.stages
     return left_out or _STEPS[step.verb].done(site, step)
 
 

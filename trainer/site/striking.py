@@ -11,7 +11,6 @@ from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from trainer.order import TIED
-from trainer.site.actions import Brace, Unbrace
 from trainer.site.bracing import ties_of
 from trainer.site.holding import held_by_hip_ends, held_from_scratch, holding, one_bay, tied_to
 from trainer.site.load_path import joined, loose_ends, steadied
@@ -33,24 +32,7 @@ def needed_no_more(site: Site) -> tuple[Bracing, ...]:
     bare = without_braces(site)
     braced = {tag for piece in inside(site) for tag in piece.tags}
     held = _tied_up(bare, held_from_scratch(bare, hip_ends=False), braced)
-    return tuple(piece for piece in inside(site) if _may_go(bare, piece, held))
-
-
-def next_out(site: Site) -> Brace | Unbrace | None:
-    """Return what to do next so that they come out: take one out, or tie a top so that the next one can."""
-    bare = without_braces(site)
-    held = held_from_scratch(bare, hip_ends=False)
-    could = needed_no_more(site)
-    for piece in could:
-        if _may_go(bare, piece, held) and not any(_missing_of_girder(site, tag) for tag in piece.tags):
-            return Unbrace(kind="solid" if piece.kind == "solid" else "prop", tags=piece.tags)
-    for tag in (tag for piece in could for tag in piece.tags):
-        if tag not in held or _missing_of_girder(site, tag):
-            steady = [other for other in beside(site, tag) if other in held]
-            steady.sort(key=lambda other: other not in site.restrained)
-            if steady:
-                return Brace(kind="batten", tags=(tag, steady[0]), every=site.job.bracing.batten_rows)
-    return None
+    return tuple(piece for piece in inside(site) if may_go(bare, piece, held))
 
 
 def ties_stripped(site: Site) -> Iterator[tuple[str, str]]:
@@ -85,10 +67,11 @@ def missing_for_girder(site: Site, tag: str) -> list[Lack]:
     One over an opening has its top tied into the row beside it; a dutch gable's may be held by its finished hip end.
     A bracket whose truss is still to come takes nothing from what holds it, though the brace is best left until then.
     """
-    return [lack for lack in _lacks_of_girder(site, tag) if not lack.undone.startswith("stand ")]
+    return [lack for lack in lacks_of_girder(site, tag) if not lack.undone.startswith("stand ")]
 
 
-def _lacks_of_girder(site: Site, tag: str) -> list[Lack]:
+def lacks_of_girder(site: Site, tag: str) -> list[Lack]:
+    """Say what a girder still lacks, trusses that are still to hang on it too."""
     place = site.stood[tag].place
     if place is None or site.layout.by_tag[place].kind != "girder" or "brace" not in site.job.stages:
         return []
@@ -105,10 +88,6 @@ def without_braces(site: Site) -> Site:
     return changed(site, bracing=left, ties=ties_of(left), holds={})
 
 
-def _missing_of_girder(site: Site, tag: str) -> bool:
-    return bool(_lacks_of_girder(site, tag))
-
-
 def _unfinished(site: Site, place: str) -> list[Lack]:
     lacks = []
     if "fix" in site.job.stages and not joined(site, place):
@@ -121,7 +100,7 @@ def _unfinished(site: Site, place: str) -> list[Lack]:
     return [*lacks, Lack(_("its brackets filled"), undone[0])] if undone else lacks
 
 
-def _may_go(bare: Site, piece: Bracing, held: Mapping[str, How]) -> bool:
+def may_go(bare: Site, piece: Bracing, held: Mapping[str, How]) -> bool:
     """Whether a brace may come out where ``held`` are the trusses held without any of them."""
     if piece.kind == "prop":
         places = (bare.stood[tag].place for tag in piece.tags)

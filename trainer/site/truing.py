@@ -35,8 +35,8 @@ def plumb(site: Site, index: int, action: Plumb) -> tuple[Site, Event] | Refused
         return refused
     if action.tag in locked(site):
         text = _(
-            "{tag} is braced for good: a roof brace lies over it, so it can't be moved. Take that roof brace off first "
-            "(unbrace). Then straighten {tag}, and brace it again."
+            "{tag} is braced for good: a roof brace lies over it, so it can't be moved. Take that roof brace off "
+            "first. Then straighten {tag}, and brace it again."
         )
         return Refused(text.format(tag=action.tag))
     return changed(site, plumbed={**site.plumbed, action.tag: line_for(site, action.tag)}), Event(index, action)

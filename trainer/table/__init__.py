@@ -7,6 +7,7 @@ where; only what nobody could draw is refused (:class:`CannotDraw`). ``ring.py``
 """
 
 from trainer.table.as_level import data_over, drawing_of, level_data
+from trainer.table.behind import PutBehind, usual_depth, wall_behind
 from trainer.table.drawing import KINDS, CannotDraw, Drawing, Kind, WallKind, new_drawing
 from trainer.table.form_acts import MoveTruss, PutDanger, SetValue
 from trainer.table.history import Act, History

@@ -11,6 +11,8 @@ from trainer.words import _
 
 _PIECE = re.compile(r"(?P<number>\d+(?:[.,]\d+)?)|(?P<word>[^\W\d]+)|(?P<between>[\s,;]+)|(?P<other>.)")
 _METRES = {"m": 1000, "mm": 1}
+SHORTEST = 100
+"""A wall shorter than this is more likely one whose length was given in metres, mm; common practice, no source."""
 
 
 def words() -> dict[str, Way]:
@@ -29,10 +31,10 @@ def read_pace(text: str) -> Pace:
 
     :raises CannotDraw: with what of it can't be read, and how it is written.
     """
-    known, close_words = words(), {"close", _("close")}
+    known, close_words = words(), {"close", "c", _("close")}
     steps: list[Step] = []
     length: float | None = None
-    close = False
+    close = measured = False
     for piece in _PIECE.finditer(text.lower()):
         said = piece.group()
         if piece["between"]:
@@ -42,9 +44,9 @@ def read_pace(text: str) -> Pace:
         if piece["number"]:
             if length is not None:
                 raise CannotDraw(_("Which way are the {length:g}? {how}").format(length=length, how=_how()))
-            length = float(said.replace(",", "."))
+            length, measured = float(said.replace(",", ".")), False
         elif length is not None and said in _METRES:
-            length *= _METRES[said]
+            length, measured = length * _METRES[said], True
         elif said in close_words and length is None:
             close = True
         elif said not in known:
@@ -53,7 +55,7 @@ def read_pace(text: str) -> Pace:
         elif length is None:
             raise CannotDraw(_("How far {way}? {how}").format(way=said, how=_how()))
         else:
-            steps.append(_step(length, known[said]))
+            steps.append(_step(length, known[said], said, measured=measured))
             length = None
     if length is not None:
         raise CannotDraw(_("Which way are the {length:g}? {how}").format(length=length, how=_how()))
@@ -62,11 +64,23 @@ def read_pace(text: str) -> Pace:
     return Pace(tuple(steps), close)
 
 
-def _step(length: float, way: Way) -> Step:
+def _step(length: float, way: Way, said: str, *, measured: bool) -> Step:
+    """Return a wall, its way as it was ``said``; ``measured``: its length has its unit."""
+    if 0 < length < SHORTEST and not measured:
+        raise CannotDraw(_in_metres(length, said))
     whole = round(length)
     if not 0 < whole <= 400_000 or abs(whole - length) > 1e-6:
         raise CannotDraw(_("{length:g} is no length of a wall; give whole millimetres.").format(length=length))
     return Step(whole, way)
+
+
+def _in_metres(length: float, way: str) -> str:
+    """Ask whether a very short wall was meant in metres."""
+    asked = _(
+        "{length:g} {way} would be a wall of {length:g} mm, shorter than any wall here. Did you mean {metres:g}? "
+        "Write {metres:g} {way}, or {length:g} m {way}."
+    )
+    return asked.format(length=length, way=way, metres=length * 1000)
 
 
 def _how() -> str:

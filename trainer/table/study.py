@@ -7,12 +7,12 @@ it. The layout is shown only where the whole level is sound.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Generator, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any
 
-from trainer.layout import House, Layout, LayoutRefused, Refusal, lay_out
+from trainer.layout import House, Layout, LayoutRefused, Refusal, all_steps, lay_out_in_steps
 from trainer.level import Level, level_of
 from trainer.level.parse import FASCIA, NO_STYLES
 from trainer.level.style import Styles
@@ -80,15 +80,17 @@ def study(drawing: Drawing, styles: Styles = NO_STYLES, before: Study | None = N
 
     What came of the one ``before`` it saves laying out again a house that is the same.
     """
-    found = glance(drawing, styles, before)
+    found = all_steps(glance(drawing, styles, before))
     if found.level is None or found.layout is None:
         return found
     faults = site_faults(found.level, found.layout)
     return replace(found, faults=tuple(_placed(drawing, where, what) for where, what in faults))
 
 
-def glance(drawing: Drawing, styles: Styles = NO_STYLES, before: Study | None = None) -> Study:
-    """Return the same without the faults of its site: quick enough for what is held and still moves."""
+def glance(
+    drawing: Drawing, styles: Styles = NO_STYLES, before: Study | None = None
+) -> Generator[None, None, Study]:  # fmt: skip
+    """Return the same without the faults of its site, in short steps: for what is held and still moves."""
     if not drawing.closed:
         return Study(drawing, None, _roof_if_closed(drawing), None, (_open(drawing),))
     document = Document(SHEET, level_data(drawing), Lines(1))
@@ -100,7 +102,7 @@ def glance(drawing: Drawing, styles: Styles = NO_STYLES, before: Study | None = 
     house = level.house()
     try:
         known = before.layout if before is not None and before.house == house else None
-        layout = known or lay_out(house)
+        layout = known or (yield from lay_out_in_steps(house))
     except LayoutRefused as refused:
         faults = tuple(_refused(drawing, reason) for reason in refused.reasons)
         return Study(drawing, level, replace(house, changes=()), None, faults)

@@ -81,7 +81,7 @@ WHAT_FOR: Mapping[StepVerb, str] = {
     "read": _("An inspection begins with a measure."),
     "inspect": _("Somebody has to say yes or no to it, after measuring."),
     "secure": _("Nobody is here at night, and the wind does not wait."),
-    "strike": _("It has done its work, and is in the way of what comes next."),
+    "strike": _("A brace that has done its work is in the way of what comes next."),
     "stop": _("People come first: nothing is lifted until it is safe again."),
     "clear": _("Nothing is built on what has fallen."),
     "load": _("Where the first packs land decides what the roof has to carry."),

@@ -108,7 +108,11 @@ class Building(Scene):
         """Whether a routine may be done in one go: always later on and in an assessment, and for whoever needs it."""
         later = self.services.path.houses_met >= FIRST_HOUSES
         always = later or not self.practice or self.services.comfort.settings.fewer_presses
-        return routine is not None and (always or routine in offered(self.session.outcomes))
+        return self.may_offer(routine) and (always or routine in offered(self.session.outcomes))
+
+    def may_offer(self, routine: Routine | None) -> bool:
+        """Whether a routine is offered here some time, if not yet."""
+        return routine is not None
 
     @property
     def by_keyboard(self) -> bool:
@@ -206,12 +210,6 @@ class Building(Scene):
         self.diary_row = row
         self.refresh("side")
 
-    def open_diary_row(self, row: str) -> None:
-        """Show again what was found at a line of the diary."""
-        found = tuple(f for f in self.findings if f.event == int(row))
-        if found:
-            self._show(found)
-
     # the mouse on the plan
 
     def hover(self, place: Point | None) -> None:
@@ -282,7 +280,7 @@ class Building(Scene):
         outcomes = self.do_recorded(wanted)
         found = tuple(finding for outcome in outcomes for finding in outcome.findings)
         if outcomes:
-            self.message = diary_words.came_of(outcomes, self.site)
+            self.message = diary_words.came_of(outcomes, self.tools)
             self.refusal = self.message if outcomes[-1].refused is not None else ""
         if len(outcomes) == len(wanted) and outcomes[-1].refused is None:
             self.tools.after(wanted[0])
@@ -290,7 +288,7 @@ class Building(Scene):
             tool.in_one_go = tool.in_one_go and self.offers(tool.routine)
         self.changed()
         if found and self.practice:
-            self._show(found)
+            self.show_found(found)
         return not found
 
     def do_recorded(self, actions: Sequence[AnyAction]) -> tuple[ActionResult, ...]:
@@ -303,7 +301,8 @@ class Building(Scene):
             self.message = str(error)
             return ()
 
-    def _show(self, found: tuple[Finding, ...]) -> None:
+    def show_found(self, found: tuple[Finding, ...]) -> None:
+        """Show what was found, the worst first."""
         self.noted = tuple(sorted(found, key=lambda finding: SEVERITIES.index(finding.severity)))
         self.ui.memory.pop(NOTE_TEXT, None)
         self.ui.memory["note/back to"] = self.ui.focus
@@ -357,7 +356,7 @@ class Building(Scene):
         told = [
             why_now(self.site, hint.step),
             _("Next: {what}.").format(what=diary_words.to_do_in_short(action)),
-            _("You could do this: {what}.").format(what=diary_words.to_do(action, self.site)),
+            _("You could do this: {what}.").format(what=diary_words.to_do(action, self.tools)),
         ]
         deeper = [_("Press H again: which?"), _("Press H again: where?"), _("Press H again to get it ready.")]
         self.ghost = action if DEPTHS[self._depth - 1] == "where" else None
@@ -374,7 +373,9 @@ class Building(Scene):
         why = self.tools.aim_at(action)
         self._open_stage_of(self.tool.verb)
         self.tab = "own" if self.tool.list_name else "roof" if self.hand.stands else "yard"
-        self.message = why or _("It is aimed. Enter does it: {what}.").format(what=diary_words.to_do(action, self.site))
+        self.message = why or _("It is aimed. Enter does it: {what}.").format(
+            what=diary_words.to_do(action, self.tools)
+        )
         self.hold_still()
         self.refresh()
         self.focus_on(DO_IT)

@@ -137,6 +137,8 @@ class DeskScreen(Middle):
             opens(Path(self.file).expanduser(), self.passphrase, self.seat.folder)
             self.seat.store.set_setting(FILE, self.file)
             self._was_open = True
+            if self.back.waits():
+                self.part = self.parts.index(self.back)
         except (RecordsError, OSError) as error:
             self.unclear = str(error)
         self.passphrase = self.again = ""

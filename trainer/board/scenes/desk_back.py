@@ -19,6 +19,7 @@ from trainer.words import _, listed, ngettext
 
 if TYPE_CHECKING:
     from trainer.board.scenes.desk_page import DeskPage
+    from trainer.records.attempt import Attempt
     from trainer.records.stick import Result
 
 EVERY = 5_000
@@ -39,6 +40,8 @@ class TakeBack:
         self.results: tuple[Result, ...] = ()
         self._looked = -EVERY
         self._seen: object = None
+        self._noticed: dict[bytes, tuple[str, ...]] = {}
+        """What is to be asked about before an attempt is signed, by its last hash."""
 
     @property
     def folder(self) -> Path | None:
@@ -55,12 +58,23 @@ class TakeBack:
             return False
         self._seen, self.troubles = seen, []
         self.results = results_in(self.folder, self.troubles)
+        every = [each.attempt for each in self.results]
+        together = seen_together(every, self.screen.seat.clock())
+        self._noticed = {each.head: (*remarks(each), *filter(None, [together.get(each.id)])) for each in every}
         return True
 
     def await_results(self, lines: Sequence[str]) -> None:
         """Wait for the results of a class that was handed out just now."""
         self.said = tuple(lines)
         self._again()
+
+    def waits(self) -> bool:
+        """Look whether the class that was handed out last is still out: a result missing, or not signed yet."""
+        if self.folder is None or not self.folder.is_dir():
+            return False
+        self._again()
+        rows = places(self.folder, [each.attempt for each in self.results])
+        return any(not row.sat or not _signed(row.sat[-1]) for row in rows)
 
     def _again(self) -> None:
         """Look at the folder anew."""
@@ -78,7 +92,7 @@ class TakeBack:
         said: list[Widget] = [Label(line, "body", key=f"desk/said/{n}") for n, line in enumerate(self.said)]
         said.append(Label(text, "strong", key="desk/back"))
         for row in rows:
-            said += self._row(row)
+            said += [*self._row(row), *self._worth_a_look(row)]
         said += [Label(text, "small", key=f"desk/trouble/{n}") for n, text in enumerate(self.troubles)]
         report = Button(_("Report on the class"), self.screen.report_class, key="desk/class report")
         take = Button(_("Counter-sign by these codes, and take all in"), self.take, kind="primary", key="desk/take")
@@ -88,14 +102,20 @@ class TakeBack:
         if not row.sat:
             return [Label(_("{code}: ticket given, result missing").format(code=row.code), "body")]
         last = row.sat[-1]
-        signed = any(s.role == "assessor" and covers(s, last) for s in last.seals)
-        if signed:
+        if _signed(last):
             return [Label(_("{code}: counter-signed").format(code=row.code), "body")]
         if not last.closed:
             return [Label(_("{code}: not closed yet").format(code=row.code), "body")]
         name = _("{code}: the code at the close").format(code=row.code)
         typed = self.written.get(row.code, "")
         return [LineEntry(name, typed, partial(self._write, row.code), key=f"desk/code/{row.code}", enter=self.take)]
+
+    def _worth_a_look(self, row: Place) -> list[Widget]:
+        texts = [text for each in row.sat for text in self._noticed.get(each.head, ())]
+        return [
+            Label(_("{code}: {text}").format(code=row.code, text=text), "small", key=f"desk/look/{row.code}/{n}")
+            for n, text in enumerate(dict.fromkeys(texts))
+        ]
 
     def _write(self, code: str, text: str) -> None:
         self.written[code] = text
@@ -134,14 +154,14 @@ class TakeBack:
             for each in came.taken
             if each.fate == "other"
         ]
-        together = seen_together(result.attempt for result in self.results)
-        for attempt in (result.attempt for result in self.results):
-            seen = (*remarks(attempt), *filter(None, [together.get(attempt.id)]))
-            lines += [_("{code}: {text}").format(code=attempt.code, text=text) for text in seen]
         self.written = {code: text for code, text in self.written.items() if code not in came.signed}
         self._again()
         self.said = tuple(lines)
         self.screen.refresh()
+
+
+def _signed(attempt: Attempt) -> bool:
+    return any(seal.role == "assessor" and covers(seal, attempt) for seal in attempt.seals)
 
 
 def _files_in(folder: Path) -> list[tuple[str, int]]:

@@ -31,6 +31,8 @@ MARKS = (None, 60, 70, 80, 90, 100)
 SHEETS, SHOWN, SITES = (_("given"), _("not given")), (_("shown"), _("kept back")), (_("the same"), _("each their own"))
 FAMILIES = (None, *SHAPES)
 """No new house for each candidate, or one of such a shape."""
+CHOSEN = "desk/chosen"
+"""Where the board remembers what was handed out last, until it is closed."""
 MOST_MINUTES = 1440
 NAMES = _("Code names, one a line. Beside one may stand, after commas, extra minutes and minutes of breaks.")
 DIFFER = _(
@@ -53,6 +55,9 @@ class HandOut:
         self.row = self.said = ""
         self.minutes, self.grade = 90, 5
         self.at = dict.fromkeys(("questions", "mark", "sheet", "shown", "sites", "family"), 0)
+        if chosen := screen.ui.memory.get(CHOSEN):  # the next one sits the same, unless something else is chosen
+            self.called, houses, self.minutes, self.grade, at = chosen
+            self.houses, self.at = [*houses], {**at}
 
     def widgets(self) -> list[Widget]:
         """Return the form."""
@@ -219,6 +224,7 @@ class HandOut:
             show_message(services, _("The folder was not written"), [str(error)])
             return
         services.ui.memory["folders/last"] = folder
+        self._keep_chosen()
         n = sum(len(who) for _pack, who in made)
         text = ngettext("{n} ticket is in it: {folder}", "{n} tickets are in it: {folder}", n)
         lines = [
@@ -227,6 +233,9 @@ class HandOut:
             _("Write down the code that each seat shows at the close. You type it here, beside the names."),
         ]
         self.screen.await_class(folder, lines)
+
+    def _keep_chosen(self) -> None:
+        self.screen.ui.memory[CHOSEN] = (self.called, (*self.houses,), self.minutes, self.grade, {**self.at})
 
     def _tickets(self, pack: AssessmentPack, who: tuple[Candidate, ...]) -> tuple[Ticket, ...]:
         nonces = [secrets.token_hex(16) for _each in who]
@@ -257,6 +266,7 @@ class HandOut:
         except (RecordsError, OSError) as error:
             show_message(screen.services, _("The sitting was not begun"), [str(error)])
             return
+        self._keep_chosen()
         screen.desk.forget()
         screen.keep_class(screen.seat.folder)
         screen.services.go_home()

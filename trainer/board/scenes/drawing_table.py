@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from functools import partial
+from itertools import chain
 from textwrap import shorten
 from typing import Literal
 
@@ -41,7 +42,9 @@ LET_BE = _("Let the wall be: {kind}")
 MOST_TITLE = 32
 """Letters of a title that the bar has room for."""
 FOOT = 204
-"""Height of what is said under the sheet: the line to type in, a sentence, two faults; px at 100 %."""
+"""Height of what is under the sheet: the line to type in with a sentence and two faults, the views; px at 100 %."""
+ON_THE_SHEET = frozenset(map(ord, "cmrgwv"))
+"""Keys that do something to the house or its view, and nothing while somebody is in a field."""
 MOST_TYPED = 2000
 """Letters of a line of walls: some sixty corners."""
 
@@ -66,11 +69,12 @@ class DrawingTable(Scene):
         self.tab: Tab = "house"
         self.view: View = "sheet"
         self._held: Act | None = None
-        self._steps: list[Callable[[], None]] = []
+        self._steps: Iterator[None] = iter(())
         self.typed = ""
         self.fault = ""
         self.entries: dict[str, float] = {}
         self._was_closed = self.table.drawing.closed
+        self._drawn = self.table.study
         super().__init__(services)
         self.table.changed = self._changed
         kept = kept_sheet(data)
@@ -87,7 +91,7 @@ class DrawingTable(Scene):
     def order(self) -> tuple[str, ...]:  # type: ignore[override]
         """The regions; without much room, one view at a time."""
         if self._roomy:
-            return ("plan", "foot", "angled", "section", "side", "bar")
+            return ("plan", "foot", "section", "angled", "side", "bar")
         return ("plan", "foot", "side", "bar")
 
     @property
@@ -100,20 +104,24 @@ class DrawingTable(Scene):
         roomy = look.roomy(size)
         side = min(look.px(410), int(wide * (0.36 if roomy else 0.46)))
         # It keeps its height whatever is said in it, so that nothing on the sheet moves under the mouse.
-        foot = min(look.px(FOOT), int(high * (0.3 if roomy else 0.42)))
-        views = int((high - bar) * 0.26) if roomy else 0
-        left = wide - side
-        middle = high - bar - foot - views
+        foot = max(look.px(FOOT), int(high * 0.24)) if roomy else min(look.px(FOOT), int(high * 0.36))
+        left, top = wide - side, high - foot
+        view = int(left * 0.29) if roomy else 0
+        # Where nothing is laid out there is no section, and its room is for the faults.
+        cut = view if self.table.study.layout is not None else 0
+        said = left - view - cut
         return {
             "bar": pygame.Rect(0, 0, wide, bar),
             "side": pygame.Rect(left, bar, side, high - bar),
-            "plan": pygame.Rect(0, bar, left, middle),
-            "angled": pygame.Rect(0, bar + middle, left // 2, views),
-            "section": pygame.Rect(left // 2, bar + middle, left - left // 2, views),
-            "foot": pygame.Rect(0, high - foot, left, foot),
+            "plan": pygame.Rect(0, bar, left, top - bar),
+            "foot": pygame.Rect(0, top, said, foot),
+            "section": pygame.Rect(said, top, cut, foot if cut else 0),
+            "angled": pygame.Rect(left - view, top, view, foot),
         }
 
     def make(self, region: str) -> Widget:
+        if region == "section" and self.table.study.layout is None:
+            return Widget()
         shown: dict[str, Widget] = {"plan": self.plan, "angled": self.angled, "section": self.section}
         if region == "plan" and not self._roomy:
             return shown[{"sheet": "plan"}.get(self.view, self.view)]
@@ -122,7 +130,7 @@ class DrawingTable(Scene):
         return {"bar": self._bar, "side": self._side, "foot": self._foot}[region]()
 
     def _still(self, _scale: float) -> list[Item]:
-        return sheet(self.table.study, self.plan.camera.box, tagged=self.tab == "lesson")
+        return sheet(self.table.study, self.plan.reach(), tagged=self.tab == "lesson")
 
     def _bar(self) -> Widget:
         roomy = self._roomy
@@ -173,15 +181,10 @@ class DrawingTable(Scene):
 
     def _foot(self) -> Widget:
         typed = _("Pace the walls (P): 12000 right, 7200 up")
-        pace: Widget = LineEntry(typed, self.typed, self._type, key=PACE, enter=self.pace, most=MOST_TYPED)
-        if not self._roomy:
-            views, names = list(VIEW_NAMES), list(VIEW_NAMES.values())
-            seen = views.index(self.view)
-            view = Choice(_("View"), names, seen, lambda i: self.see(views[i]), key="table/view", shortcut="V")
-            pace = Flow([pace, view], gap=8, key="foot/line")
+        pace = LineEntry(typed, self.typed, self._type, key=PACE, enter=self.pace, most=MOST_TYPED)
         ink = "panel_ink" if self.table.said else "panel_faint"
         said = Label(self.table.said or self._state(), "small", ink, key="table/said", role="status")
-        rows: list[Widget] = [pace, said]
+        rows: list[Widget] = [pace]
         faults = self.table.study.faults
         if faults and self.table.drawing.closed:
             listed = [Row(str(n), f"{n}. {fault.what}") for n, fault in enumerate(faults, 1)]
@@ -191,6 +194,11 @@ class DrawingTable(Scene):
             )  # fmt: skip
             listing.grows = False
             rows.append(listing)
+        rows.insert(1 if self.table.said else len(rows), said)
+        if not self._roomy:
+            views, names = list(VIEW_NAMES), list(VIEW_NAMES.values())
+            seen = views.index(self.view)
+            rows.append(Choice(_("View"), names, seen, lambda i: self.see(views[i]), key="table/view", shortcut="V"))
         scroll = Scroll(Column(rows, gap=6, key="foot/column"), _("What is drawn"), key="foot/scroll")
         return Pad(scroll, pad=8, name=_("What is drawn"), key="foot")
 
@@ -206,7 +214,9 @@ class DrawingTable(Scene):
 
     def _changed(self) -> None:
         self._held, self._steps = None, self._views()
-        self.plan.invalidate()
+        if self.table.study is not self._drawn:  # else a wall was chosen, say: that is drawn over the sheet
+            self._drawn = self.table.study
+            self.plan.invalidate()
         closes, self._was_closed = self.table.drawing.closed and not self._was_closed, self.table.drawing.closed
         keep_in_sight(self.plan.camera, self.table.drawing, closes=closes)
         self.refresh()
@@ -223,21 +233,25 @@ class DrawingTable(Scene):
         self._follow_hand()
         for view in (self.plan, self.angled, self.section):
             view.now_ms = now_ms
-        for region, view in (("plan", self.plan), ("angled", self.angled), ("section", self.section)):
-            if not view.resting and region in self.order:
+        for region in self.order:
+            shown = self.roots.get(region)
+            if isinstance(shown, PlanView) and not shown.resting:
                 self.redraw(region)
 
     def _follow_hand(self) -> None:
         """Show beside the sheet what it would be if what is held were let go; a step a frame, so that none is long."""
-        act = self.hand.held if self.table.drawing.closed else None
-        if not self._steps and act != self._held:
-            self._held, self._steps = act, [lambda: self.table.look_ahead(act), *self._views()]
-        if self._steps:
-            self._steps.pop(0)()
+        if next(self._steps, self) is self:
+            act = self.hand.held if self.table.drawing.closed else None
+            if act != self._held:
+                self._held, self._steps = act, chain(self.table.look_ahead(act), self._views())
 
-    def _views(self) -> list[Callable[[], None]]:
-        """What lets the views beside the sheet show what is drawn now."""
-        return [self.angled.follow, lambda: self.section.follow(*self.table.chosen)]
+    def _views(self) -> Iterator[None]:
+        """Let the views beside the sheet show what is drawn now, each in a frame of its own."""
+        yield
+        self.angled.follow()
+        yield
+        self.section.follow(*self.table.chosen)
+        yield
 
     def look_changed(self) -> None:
         for view in (self.plan, self.angled, self.section):
@@ -337,6 +351,14 @@ class DrawingTable(Scene):
         entry = self._focused
         return entry is not None and entry.key == PACE and entry.on_key(self.ui, event)
 
+    def _typed_astray(self, event: pygame.event.Event) -> bool:
+        """Letters that a field has no use for do nothing to the house: who writes "7 m" means no mirror."""
+        if getattr(self._focused, "role", "") != "entry" or event.key not in ON_THE_SHEET:
+            return False
+        self.table.said = _("A field has the keys now, and takes no such letter. Esc goes back to the sheet.")
+        self.refresh()
+        return True
+
     # keys
 
     def commands(self) -> list[Command]:
@@ -368,7 +390,7 @@ class DrawingTable(Scene):
             does: dict[int, Callable[[], object]] = {
                 pygame.K_z: again, pygame.K_y: self.table.redo, pygame.K_s: self.save,
             }  # fmt: skip
-        elif self._paces(event):
+        elif self._paces(event) or self._typed_astray(event):
             return True
         else:
             does = self._plain_keys(event)

@@ -169,7 +169,7 @@ class FirstTruss(Work):
     def turn(self) -> None:
         self._aside()
 
-    def offers(self, routine: Routine | None) -> bool:
+    def may_offer(self, routine: Routine | None) -> bool:
         """Nothing: a first truss is done by single acts."""
         return False
 
@@ -344,7 +344,7 @@ class FirstTruss(Work):
         )
         buttons = Column(
             [
-                Button(_("Today's lesson"), self.services.go_today, kind="primary", ground="select", key="guide/today"),
+                Button(_("Today's lesson"), self._to_the_lesson, kind="primary", ground="select", key="guide/today"),
                 Button(
                     _("Build the whole house"), lambda: self.services.go_work(whole, "practice"), ground="select",
                     key="guide/whole",
@@ -358,6 +358,12 @@ class FirstTruss(Work):
         text = Scroll(said, title)
         text.ground = "select"
         return Pad(Beside(text, buttons), pad=10, ground="select", name=title, key="guide")
+
+    def _to_the_lesson(self) -> None:
+        """Begin today's lesson."""
+        from trainer.board.scenes.today import TodayScreen  # loads the course and the questions
+
+        self.services.show(TodayScreen(self.services, at_once=True))
 
     def skip(self) -> None:
         """Leave the guide for the houses."""

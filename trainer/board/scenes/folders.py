@@ -8,7 +8,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from trainer.board.services import Services
-from trainer.board.widgets import Button, Column, Label, LineEntry, Listing, Row, Widget, dialog
+from trainer.board.widgets import Button, Flow, Label, LineEntry, Listing, Row, Widget, dialog
 from trainer.words import _
 
 MOST = 400
@@ -51,13 +51,13 @@ class _Folders:
             parts.append(LineEntry(_("A new folder in it"), self.new, self._call, key="folders/new"))
         use = _("Make and use {name}").format(name=self.new) if self.new else _("Use this folder")
         parts.append(
-            Column(
+            Flow(
                 [
                     Button(_("Open the chosen one"), self._open, key="folders/open"),
                     Button(use, self._use, kind="primary", key="folders/use"),
                     Button(_("Not now"), self.services.close, shortcut="Esc", kind="quiet", key="folders/not now"),
                 ],
-                gap=8, key="folders/ways",
+                gap=8, key="folders/buttons",
             )
         )  # fmt: skip
         return dialog(self.title, parts, first="folders/list")

@@ -32,8 +32,8 @@ from trainer.shipped import level_paths
 from trainer.terms import Mode
 from trainer.words import CAUTION, IN_SHORT, _, ngettext
 
-WATCHED = "houses/watched"
-"""The houses whose film was watched since the start: it is not offered again."""
+SEEN = "houses/seen"
+"""The houses that were built on or watched since the start: their films are not offered again."""
 
 
 class Home(HousesShown):
@@ -233,8 +233,13 @@ class Home(HousesShown):
         entry = self.entry
         if entry is None:
             return
-        build = partial(self.services.go_work, entry, mode)
-        known = (self.path.done, self.path.begun, self.ui.memory.get(WATCHED, ()))
+
+        def build() -> None:
+            self._note_seen(entry.id)
+            self.services.go_work(entry, mode)
+
+        path = self.path
+        known = (path.done, path.begun, path.drills, path.lessons, self.ui.memory.get(SEEN, ()))
         new = not any(entry.id in houses for houses in known)
         if (
             mode == "practice"
@@ -272,8 +277,11 @@ class Home(HousesShown):
         from trainer.board.scenes.film import FilmScreen  # loads what draws in space
 
         if self.entry is not None and self.path.may_watch(self.entry):
-            self.ui.memory[WATCHED] = {*self.ui.memory.get(WATCHED, ()), self.entry.id}
+            self._note_seen(self.entry.id)
             self.services.show(FilmScreen(self.services, self.entry))
+
+    def _note_seen(self, house: str) -> None:
+        self.ui.memory[SEEN] = {*self.ui.memory.get(SEEN, ()), house}
 
     def drills(self) -> None:
         """Choose a drill on the chosen house."""

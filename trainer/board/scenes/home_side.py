@@ -82,7 +82,7 @@ def _houses(home: HousesShown) -> Listing:
     ]  # fmt: skip
     chosen = home.entry.id if home.entry else ""
     return Listing(
-        _("Houses"), rows, chosen, home.choose, take=lambda _level: None, tall=True,
+        _("Houses"), rows, chosen, home.choose, tall=True,
         empty=_("The houses are being read …"), show=2,
     )  # fmt: skip
 

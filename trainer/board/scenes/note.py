@@ -117,6 +117,19 @@ def _after_a_fall(work: Building) -> list[Paragraph]:
     return [Paragraph(_("What to do now"), "strong", "accent", space=1), *lines[:-1], replace(lines[-1], space=10)]
 
 
+def read_again(work: Building, row: str) -> None:
+    """Show again what was found at a row of the diary."""
+    found = tuple(finding for finding in work.findings if finding.event == int(row))
+    if found:
+        work.show_found(found)
+
+
+def read_last_found(work: Building) -> None:
+    """Show again what was found last and not taken back since."""
+    if work.findings:
+        read_again(work, str(work.findings[-1].event))
+
+
 def go_on(work: Building) -> None:
     """Put the note away; where a stop-work finding in it was not read to its end, read on first."""
     by_key = {widget.key: widget for widget in work.roots["side"].walk()}

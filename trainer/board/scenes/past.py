@@ -72,7 +72,7 @@ class _PastChoosing:
 def _missing(services: Services, past: PastHouse) -> tuple[str, ...]:
     """Return what the roof of one attempt was handed over without, as the records have it."""
     from trainer.records.errors import RecordsError
-    from trainer.report.attempt_content import missing_in_words
+    from trainer.report.found_content import missing_in_words
 
     seat = services.records.seat()
     if seat is None or past.outcome == "met":

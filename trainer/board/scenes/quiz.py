@@ -23,7 +23,6 @@ from trainer.board.scenes.quiz_answer import (
     letter_of,
     looked_back,
     places_answered,
-    sums_apart,
     text_widgets,
     verdict_widgets,
 )
@@ -49,6 +48,7 @@ from trainer.picture.sheet import plan_picture
 from trainer.quiz.judge import nearest_place
 from trainer.quiz.measure import Unclear
 from trainer.quiz.question import Amount, Asked, InOrder, Pairs, PointAt, SomeOf, SpotFault
+from trainer.quiz.sitting import sums_apart
 from trainer.quiz.unit import TOPIC_NAMES
 from trainer.records.errors import RecordsError
 from trainer.report.question_picture import question_picture
@@ -67,14 +67,14 @@ class Quiz(Scene):
         self.back = back or BackTo(_("Houses"), _("Houses"), services.go_home)
         self.name = _("Quiz")
         self.quiz = quiz
-        self.cursor = -1
+        self.cursor = self.looking_at = -1
         self.unclear = ""
-        self.looking_at = -1
         self.plan = PlanView(_("The house asked about"), (0.0, 0.0, 10_000.0, 7_000.0), self._still, self._live)
         self.plan.click = self._clicked
         self.order: tuple[str, ...] = ()
         self._pictured: tuple[Asked, Picture] | None = None
         self._begun = services.clock()
+        self._status = quiz.status()
         self._show()
 
     # what is on the screen
@@ -163,6 +163,7 @@ class Quiz(Scene):
         title = self.name
         if self.quiz.asked is not None:
             title = _("Question {n} of {count}").format(n=self.quiz.number, count=len(self.quiz.questions))
+            title = ", ".join(filter(None, (title, self._status)))
         return top_bar(title, self.back.short, self.leave, self.services.help)
 
     def _question(self) -> Widget:
@@ -171,8 +172,9 @@ class Quiz(Scene):
         house = _("House {house}").format(house=asked.level.capitalize()) if asked.level else ""
         parts: list[Widget] = [
             Label(" · ".join(filter(None, (TOPIC_NAMES[asked.topic], house))), "small", "panel_faint"),
-            *text_widgets(asked),
+            *text_widgets(asked, "heading" if self.ui.look.roomy(self.size) else "strong"),
         ]
+        foot: list[Widget] = []
         if self.quiz.verdict is not None:
             parts += verdict_widgets(asked, self.quiz.verdict)
             parts.append(Prose([Paragraph(CAUTION, "small", "panel_faint")], key="caution"))
@@ -180,7 +182,9 @@ class Quiz(Scene):
             if asked.about:
                 buttons.append(Button(_("Show me on the roof"), self.on_the_roof, shortcut="R", key="quiz/roof"))
         else:
-            parts += [Label(how_here(asked), "body", "panel_faint"), *answer_widgets(self, asked)]
+            parts.append(Label(how_here(asked), "body", "panel_faint"))
+            # A line to type in stays in sight, however long the question is.
+            (foot if isinstance(asked.task, Amount) else parts).extend(answer_widgets(self, asked))
             parts += [Label(FORMULAS, "small", "panel_faint", key="quiz/formulas")] if asked.is_sum else []
             said = self.unclear or (_("Hint: {hint}").format(hint=self.quiz.hinted) if self.quiz.hinted else "")
             parts += [Label(said, "strong", "accent", key="quiz/unclear")] if said else []
@@ -189,8 +193,9 @@ class Quiz(Scene):
             if self.quiz.has_hint:
                 buttons.append(Button(_("Hint"), self.hint, shortcut="Ctrl H", key="quiz/hint"))
         asked_and_said = Scroll(Column(parts, gap=10), _("Question"), key=SCROLLED)
-        column = Followed(asked_and_said, Flow(buttons, gap=10, key="quiz/buttons"))
-        return Pad(column, pad=18, column=True, name=_("Question"), key="question")
+        asked_and_said.stops = not self.ui.look.roomy(self.size)  # a long one is scrolled through first
+        under = Column([*foot, Flow(buttons, gap=10, key="quiz/buttons")], gap=10, key="quiz/foot")
+        return Pad(Followed(asked_and_said, under), pad=18, column=True, name=_("Question"), key="question")
 
     def _summary(self) -> Widget:
         sitting = self.quiz.sitting
@@ -204,19 +209,22 @@ class Quiz(Scene):
         ]  # fmt: skip
         listing = Listing(
             _("Your answers"), rows, "", self.look_back, take=self.look_back, key="quiz/answers", tall=True,
-            empty=_("Nothing was asked."),
+            empty=_("Nothing was asked."), show=len(rows),
         )  # fmt: skip
+        listing.grows = False
         kept = _("What you got wrong comes back on another day.")
+        apart = sums_apart((self.quiz.questions[given.question].is_sum, given.right) for given in sitting.given)
         parts: list[Widget] = [
             Label(_("The quiz is done"), "title", role="heading"),
             Label(score, "figure", "accent"),
-            *sums_apart(self.quiz.questions, sitting.given),
+            *([Label(apart, "body", key="quiz/sums apart")] if apart else []),
             Label(kept, "body", "panel_faint"),
             listing,
-            Button(self.back.name, self.back.go, kind="primary", key="quiz/houses"),
             Prose([Paragraph(CAUTION, "small", "panel_faint", space=0)], key="caution"),
         ]
-        return Pad(Column(parts, gap=10), pad=18, column=True, name=_("The quiz is done"), key="summary")
+        go = Button(self.back.name, self.back.go, kind="primary", key="quiz/houses")
+        column = Followed(Scroll(Column(parts, gap=10), _("The quiz is done")), go)
+        return Pad(column, pad=18, column=True, name=_("The quiz is done"), key="summary")
 
     def _looked_back(self) -> Widget:
         asked, given = self.quiz.looked_at_again(self.looking_at)
@@ -364,6 +372,9 @@ class Quiz(Scene):
     def tick(self, now_ms: int) -> None:
         self.plan.now_ms = now_ms
         self.quiz.beat()
+        if self.quiz.status() != self._status:
+            self._status = self.quiz.status()
+            self.refresh("bar")
         if "plan" in self.order and not self.plan.resting:
             self.redraw("plan")
 
@@ -396,6 +407,8 @@ class Quiz(Scene):
             self.typing(self.quiz.draft.typed + digit)
         elif plain and letter is not None:
             self._by_letter(asked, letter)
+        elif event.key in {pygame.K_UP, pygame.K_DOWN} and not answered and not isinstance(asked.task, Amount | Pairs):
+            self.services.focus(CHOICES)  # below a long question the choices are out of sight at first
         else:
             return self.plan.zoom_key(event)
         return True
@@ -405,6 +418,7 @@ class Quiz(Scene):
 
         if isinstance(asked.task, Amount | Pairs | InOrder) or index >= len(options(asked)):
             return
+        self.services.focus(CHOICES)
         if isinstance(asked.task, SomeOf):
             self.pick(index)
         else:

@@ -13,6 +13,7 @@ from trainer.records.errors import RecordsError
 from trainer.records.files import not_written, write_whole
 from trainer.records.proof import prove
 from trainer.records.regrade import later_marks
+from trainer.records.remarks import seen_together
 from trainer.records.stick import missing_results
 from trainer.records.store import Store
 from trainer.records.waiting import assessors_in
@@ -41,9 +42,9 @@ def report_attempt(services: Services, code: str) -> None:
     try:
         made = _with_code(seat.store, code)
         trusted, later = assessors_in(seat.folder), later_marks(seat.store, made)
-        proved = prove(made)
+        proved, among = prove(made), _among(seat, made)
         forms = [
-            (form, attempt_report(form, proved, later, trusted, services.look.light, _type(), course=course()))
+            (form, attempt_report(form, proved, later, trusted, services.look.light, _type(), among, course()))
             for form in FORMS
         ]
         _written(services, seat, f"{made.code}-{made.id[:8]}", forms)
@@ -63,11 +64,18 @@ def report_class(services: Services, folder: Path | None = None) -> None:
     try:
         sound = [prove(made) for id_ in seat.store.ids() for made in seat.store.attempts(id_) if made.fault is None]
         missing = missing_results(folder, sound) if folder else ()
-        facts = content_of(sound, assessors_in(seat.folder), level_paths(), course(), missing)
+        facts = content_of(sound, assessors_in(seat.folder), level_paths(), course(), missing, seat.clock())
         forms = [(form, class_report(form, facts, services.look.light, _type())) for form in FORMS]
         _written(services, seat, "class", forms)
     except RecordsError as error:
         show_message(services, _("There is no report"), [str(error)])
+
+
+def _among(seat: Seat, made: Attempt) -> str:
+    """What only shows beside the other assessments on this machine."""
+    others = (each.id for each in seat.store.outlines() if each.mode == made.mode == "assessment")
+    every = [each for id_ in {*others, made.id} for each in seat.store.attempts(id_)]
+    return seen_together(every, seat.clock()).get(made.id, "")
 
 
 def _type() -> Fonts:

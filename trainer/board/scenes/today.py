@@ -45,8 +45,8 @@ DAY = "today/day"
 class TodayScreen(Middle):
     """The three parts of today, how far they are, and the course."""
 
-    def __init__(self, services: Services, *, anew: bool = True) -> None:
-        """Show today: ``anew`` plans another go where the last one is done."""
+    def __init__(self, services: Services, *, anew: bool = True, at_once: bool = False) -> None:
+        """Show today: ``anew`` plans another go where the last one is done; ``at_once`` goes on with its next part."""
         super().__init__(services)
         self.name = _("Today")
         # At the very first start nobody was at the houses yet.
@@ -55,6 +55,7 @@ class TodayScreen(Middle):
         if anew and self.day is not None and self.day.over:
             self.ui.memory[DAY] = None
         self._seen = self._looked = False
+        self._at_once = at_once
         self._done = Done()
 
     @property
@@ -82,6 +83,9 @@ class TodayScreen(Middle):
             if self.day is not None and self._done.has(part):
                 note_done(self.services, self.day, part)
         self.refresh()
+        if self._at_once:
+            self._at_once = False
+            self.go_on()
 
     @property
     def _entries(self) -> dict[str, HouseEntry]:

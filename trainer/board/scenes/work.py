@@ -15,9 +15,9 @@ from trainer.board.scenes import work_frame, work_keys
 from trainer.board.scenes.assignment import Assignment
 from trainer.board.scenes.building import NOTE_TEXT, Building
 from trainer.board.scenes.film import FilmScreen
-from trainer.board.scenes.note import note, shown_on_views
+from trainer.board.scenes.note import note, read_last_found, shown_on_views
 from trainer.board.scenes.views import Views
-from trainer.board.scenes.work_keys import TAB_KEYS
+from trainer.board.scenes.work_keys import LAST_FOUND_KEY, TAB_KEYS
 from trainer.board.scenes.work_side import TAB_NAMES, side
 from trainer.board.services import Services
 from trainer.board.tools.registry import TOOLS
@@ -149,7 +149,11 @@ def commands_of(work: Building) -> list[Command]:
     ]
     found.append(Command(_("Do what the tool is aimed at"), "Enter", work.act))
     if work.practice:
-        found += [Command(_("Undo"), "U", work.undo), Command(_("Hint"), "H", work.hint)]
+        found += [
+            Command(_("Undo"), "U", work.undo),
+            Command(_("Hint"), "H", work.hint),
+            Command(_("Read again what was found last"), LAST_FOUND_KEY, partial(read_last_found, work)),
+        ]
     found += [
         Command(_("Show: {tab}").format(tab=TAB_NAMES[tab]), key, partial(work.open_tab, tab))
         for tab, key in TAB_KEYS.items()

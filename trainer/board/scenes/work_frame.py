@@ -11,7 +11,8 @@ from trainer.board import wording
 from trainer.board.camera import Camera
 from trainer.board.paint import Brush
 from trainer.board.scenes.building import Building
-from trainer.board.scenes.work_keys import press_tool
+from trainer.board.scenes.note import read_last_found
+from trainer.board.scenes.work_keys import LAST_FOUND_KEY, press_tool
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS
 from trainer.board.widgets import Button, Canvas, Choice, Column, Flow, Label, Node, Pad, Scroll, Widget
 from trainer.board.widgets.boxes import Beside
@@ -89,6 +90,16 @@ def _bar_flow(work: Building, *, keys: bool, without: Collection[str]) -> Flow:
         )
         if work.entry.level.lesson.hints:
             buttons.append(Button(_("Hint"), work.hint, shortcut="H", key="bar/hint", kind="quiet", ground="paper"))
+    if work.findings:
+        again = Button(
+            _("Last found"),
+            partial(read_last_found, work),
+            shortcut=LAST_FOUND_KEY,
+            key="bar/found",
+            kind="quiet",
+            ground="paper",
+        )
+        buttons.append(again)
     help_ = Button(_("Help"), work.services.help, shortcut="F1", key="bar/help", kind="quiet", ground="paper")
     buttons.append(help_)
     middle = len(buttons)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pygame
 
 from trainer.board.scenes.building import Building, Tab
-from trainer.board.scenes.note import go_on
+from trainer.board.scenes.note import go_on, read_last_found
 from trainer.board.scenes.righting import make_right
 from trainer.board.tools.panel import DO_IT, MEASURE
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS
@@ -20,6 +20,8 @@ TAB_KEYS: dict[Tab, str] = {"yard": "Y", "roof": "O", "sheet": "J", "diary": "D"
 _TABS: dict[int, Tab] = {ord(key.lower()): tab for tab, key in TAB_KEYS.items()}
 LIST_KEY = "side/list"
 """Key of the list of trusses in the column."""
+LAST_FOUND_KEY = "Ctrl D"
+"""What shows again what was found last."""
 STEP, SMALL_STEP = 50.0, 1.0
 """How far an arrow moves what is in the hand, mm; the small step with Shift."""
 _ARROWS = {pygame.K_LEFT: (-1, 0), pygame.K_RIGHT: (1, 0), pygame.K_UP: (0, 1), pygame.K_DOWN: (0, -1)}
@@ -84,6 +86,8 @@ def _ctrl_key(work: Building, event: pygame.event.Event) -> bool:
         make_right(work)
     elif event.key == pygame.K_h:
         work.hint()
+    elif event.key == pygame.K_d:
+        read_last_found(work)
     elif event.key in _ENTER:
         work.hand_over()
     elif pygame.K_1 <= event.key <= pygame.K_6:

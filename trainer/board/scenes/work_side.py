@@ -8,6 +8,7 @@ from functools import partial
 from trainer.board import diary_words
 from trainer.board.jobsheet import paragraphs
 from trainer.board.scenes.building import SHEET, TABS, Building, Tab
+from trainer.board.scenes.note import read_again
 from trainer.board.scenes.work_keys import LIST_KEY
 from trainer.board.tools.hand import yard
 from trainer.board.tools.panel import DO_IT
@@ -151,18 +152,20 @@ def _diary(work: Building) -> Widget:
     for finding in work.findings:
         findings.setdefault(finding.event, []).append(finding.severity)
     rows = []
-    for index, action in reversed(list(enumerate(work.session.diary().actions))):
+    for outcome in reversed(work.session.outcomes):
+        index, action, event = outcome.index, outcome.action, outcome.event
+        if event is None:
+            continue  # nobody could do that: it was said at once, and nothing was done
         found = findings.get(index, [])
         worst = min(found, key=SEVERITIES.index, default="")
         what, where = diary_words.done(action, work.site)
-        event = work.session.outcomes[index].event
-        read = diary_words.reading(event) if event is not None and not found else ""
+        read = "" if found else diary_words.reading(event)
         second = SEVERITY_NAMES.get(worst, ": ".join(filter(None, (where, read))))
         rows.append(Row(str(index), f"{index + 1}  {what}", second=second, picture=worst))
     blocks = [Label(_("What has been done, the last first"), "small", "panel_faint")]
     listing = Listing(
-        _("Diary"), rows, work.diary_row, work.choose_diary, take=work.open_diary_row, key="diary/list", tall=True,
-        empty=_("Nothing has been done yet."),
+        _("Diary"), rows, work.diary_row, work.choose_diary, take=partial(read_again, work), key="diary/list",
+        tall=True, empty=_("Nothing has been done yet."),
     )  # fmt: skip
     save = Button(_("Save the diary"), work.save, shortcut="Ctrl S", key="diary/save")
     column = Column([*blocks, listing, save], gap=8)

@@ -9,6 +9,7 @@ from itertools import pairwise
 
 import pygame
 
+from trainer.board.table.beam_ends import beam_handles, beam_preview, diamond, moved_end
 from trainer.board.table.state import Table
 from trainer.layout.posts import free_posts
 from trainer.level.dangers import LATE, LIES, OF_POSTS, DangerKind
@@ -34,6 +35,8 @@ from trainer.table import (
 from trainer.table.drawing import step
 from trainer.words import _
 
+INSIDE_PX, HANDLE_PX = 26.0, 16.0
+"""How far inside the wall the handles of a beam are, and how near to one a press must be, px."""
 NEAR_PX = 12.0
 """How near to a corner or a wall a press must be to mean it, px."""
 ARROWS = {pygame.K_LEFT: (-1, 0), pygame.K_RIGHT: (1, 0), pygame.K_UP: (0, 1), pygame.K_DOWN: (0, -1)}
@@ -46,11 +49,13 @@ LATE_AFTER = 3
 
 @dataclass(frozen=True, slots=True)
 class Grip:
-    """What is held: the corner or wall, and where it was taken hold of."""
+    """What is held: the corner, wall or end of a beam, and where it was taken hold of."""
 
     at: tuple[int, int]
     wall: str = ""
     corner: int | None = None
+    end: int | None = None
+    """Which end of the wall's beam, 0 or 1."""
 
 
 class SheetHand:
@@ -79,7 +84,10 @@ class SheetHand:
             self._put_corner()
             return
         corner, wall = self._corner_near(place), self._wall_near(place)
+        end = self._beam_end_near(place, mm_per_px)
         match table.tool:
+            case "draw" if end is not None:
+                self.grip = Grip(self.cursor, table.wall, end=end)
             case "draw":
                 self.grip = Grip(self.cursor, wall, corner) if wall or corner is not None else None
                 table.choose(wall if corner is None else table.wall)
@@ -165,6 +173,19 @@ class SheetHand:
         best = min(range(len(corners)), key=lambda i: math.dist(place, corners[i]), default=None)
         return best if best is not None and math.dist(place, corners[best]) <= self._near else None
 
+    def _beam_end_near(self, place: Point, mm_per_px: float) -> int | None:
+        """Return which handle of the chosen wall's beam lies at a place."""
+        offs = [math.dist(place, at) for at in self._beam_handles(mm_per_px)]
+        best = min(range(len(offs)), key=lambda end: offs[end], default=None)
+        return best if best is not None and offs[best] <= HANDLE_PX * mm_per_px else None
+
+    def _beam_handles(self, mm_per_px: float) -> tuple[Point, ...]:
+        """Return where the two ends of the chosen wall's beam are taken hold of, beside the wall's own corners."""
+        table = self.table
+        if not table.wall or not table.drawing.closed or table.tool != "draw":
+            return ()
+        return beam_handles(table.drawing, table.wall, INSIDE_PX * mm_per_px)
+
     def _wall_near(self, place: Point) -> str:
         drawing = self.table.drawing
         offs = {name: _off(place, *drawing.ends(i)) for i, name in enumerate(drawing.names)}
@@ -194,6 +215,8 @@ class SheetHand:
         if table.tool == "inside":
             (x, y), (nx, ny) = grip.at, self.cursor
             return PutInside(((x, y), (nx, y) if abs(nx - x) >= abs(ny - y) else (x, ny)))
+        if grip.end is not None:
+            return moved_end(table.drawing, grip.wall, grip.end, self._run(grip.wall), table.grid)
         if grip.corner is not None:
             return MoveCorner(grip.corner, self.cursor)
         out = self._out(grip.wall)
@@ -253,15 +276,16 @@ class SheetHand:
 
     # what is drawn over the sheet
 
-    def items(self, _scale: float) -> list[Item]:
+    def items(self, scale: float) -> list[Item]:
         """Return the chosen wall, what is held as it would be, and where it points."""
         table, drawing = self.table, self.table.drawing
         items: list[Item] = []
         if table.wall:
             items.append(Line(drawing.ends(drawing.index(table.wall)), "mark", 6.0))
+            items += [Polygon(diamond(at, 9.0 / scale), "paper", "mark", 2.4) for at in self._beam_handles(1 / scale)]
         act = self.held
         if act is not None:
-            items += _preview(drawing, act)
+            items += [*_preview(drawing, act), *beam_preview(drawing, act)]
         elif drawing.corners and not drawing.closed:
             items += self._next_wall()
         x, y = self.cursor

@@ -6,8 +6,8 @@ from collections.abc import Callable, Mapping, Sequence
 from functools import partial
 from typing import TypeVar
 
-from trainer.board.table.state import GRIDS, TOOL_NAMES, Table
-from trainer.board.widgets import Button, Choice, Flow, Label, LineEntry, NumberEntry, Widget
+from trainer.board.table.state import GRIDS, OVER_IT, TOOL_NAMES, Table
+from trainer.board.widgets import Button, Choice, Flow, Label, LineEntry, NumberEntry, Paragraph, Prose, Widget
 from trainer.level.dangers import LIES
 from trainer.picture.drafted import KIND_NAMES, fault_name
 from trainer.table import (
@@ -16,13 +16,17 @@ from trainer.table import (
     Mirror,
     MoveWall,
     PushBay,
+    PutBehind,
     SetBeam,
     SetDutch,
     SetLength,
     SetValue,
     SplitWall,
+    TakeInside,
     TakeOut,
     Turn,
+    usual_depth,
+    wall_behind,
 )
 from trainer.table.form_acts import Way
 from trainer.words import INVENTED, _
@@ -133,7 +137,7 @@ def _wall(table: Table, entries: dict[str, float]) -> list[Widget]:
             )
         )  # fmt: skip
     if wall.beam:
-        parts += _beam(table, name, length)
+        parts += [*_behind(table, name, entry, number), *_beam(table, name, length)]
     low, high = number("bay from", 0), number("bay to", length)
     parts += [
         _pair(
@@ -174,6 +178,32 @@ def _beam(table: Table, name: str, length: int) -> list[Widget]:
             enter=table.put_posts,
         ),
     ]  # fmt: skip
+
+
+def _behind(
+    table: Table, name: str, entry: Callable[[str, str, float], Widget], number: Callable[[str, float], int]
+) -> list[Widget]:  # fmt: skip
+    """Return what is assumed of the wall behind a beam, and what changes it."""
+    found, depth = wall_behind(table.drawing, name), usual_depth(table.drawing, name)
+    if found is not None:
+        index, into = found
+        said = _("The wall {depth} behind the beam carries no truss. They run over it to the far wall.")
+        change: Widget = Button(
+            _("Take that wall out"), lambda: table.act(TakeInside(index)), key="table/behind out"
+        )  # fmt: skip
+        said = said.format(depth=into)
+    else:
+        said = OVER_IT
+        change = _pair(
+            entry(_("Wall behind the beam, at"), "behind", depth),
+            Button(
+                _("Put a wall there"),
+                lambda: table.act(PutBehind(name, number("behind", depth))),
+                key="table/behind in",
+            ),
+        )
+    note = _("If the fabricator's plan lets that wall carry trusses, follow the plan: it can't be laid out here.")
+    return [Prose([Paragraph(text, "small", "panel_faint") for text in (said, note)], key="table/behind said"), change]
 
 
 def _pair(one: Widget, other: Widget) -> Widget:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Literal
@@ -44,6 +44,8 @@ TOOL_HINTS: Mapping[Tool, str] = {
     "inside": _("Press where the wall begins, and drag to its end. A press on one takes it out."),
     "danger": _("Press where the danger lies, or the wall that it is on. Press again to take it away."),
 }
+OVER_IT = _("The trusses are taken to run from the beam to the far wall. No wall inside carries one.")
+"""What is assumed of the wall behind a beam on posts."""
 SCALE = _("Lines are 1 m apart, strong ones 5 m.")
 MOST_DIGITS = 7
 GRIDS = (1000, 500, 100, 50, 10)
@@ -124,10 +126,10 @@ class Table:
         """Return the wall that starts where the chosen one did: it has another letter where a corner came before it."""
         return after.names[after.corners.index(start)] if start in after.corners else self.wall
 
-    def look_ahead(self, act: Act | None) -> None:
-        """See what an act would make of the sheet, without doing it; None looks no further."""
+    def look_ahead(self, act: Act | None) -> Iterator[None]:
+        """See what an act would make of the sheet, without doing it, in short steps; None looks no further."""
         try:
-            self.ahead = glance(act.on(self.drawing), self.styles) if act is not None else None
+            self.ahead = (yield from glance(act.on(self.drawing), self.styles)) if act is not None else None
         except CannotDraw:
             self.ahead = None
 
@@ -212,6 +214,9 @@ class Table:
         """Let the chosen wall be of a kind."""
         if self.wall:
             self.act(SetKind(self.wall, kind))
+            if kind == "beam" and not self.said:
+                self.said = OVER_IT
+                self.changed()
         else:
             self.said = _("Choose a wall first: press it, or N for the next one.")
             self.changed()

@@ -142,4 +142,15 @@ class FixTool(TrussTool[Fix]):
     def detail(cls, action: Fix, site: Site) -> str:
         count = f"{action.count} × " if action.count > 1 else ""
         half = _("half its nails") if action.nails == "half" else ""
-        return ", ".join(filter(None, (count + thing(action.with_), half)))
+        return ", ".join(filter(None, (_where(action, site), count + thing(action.with_), half)))
+
+
+def _where(action: Fix, site: Site) -> str:
+    """Which truss or wall is crossed where a fixing is at no end; nothing where it is at one."""
+    at = action.at
+    if at is None:
+        return ""
+    near = min(spots_of(site, action.tag), key=lambda spot: math.dist(spot.at, at), default=None)
+    if near is None:
+        return ""
+    return _("at {tag}").format(tag=near.other) if near.other else near.words

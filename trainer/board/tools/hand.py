@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING
 from trainer.board.aim import Aim, pointing_inward
 from trainer.layout import Member
 from trainer.layout.model import TAG_LETTERS
+from trainer.picture.measures import figure
 from trainer.picture.tags import number_of
 from trainer.plan import PlatePlan, Point
 from trainer.site.model import Site
-from trainer.words import listed
+from trainer.words import _, listed
 
 if TYPE_CHECKING:
     from trainer.session import Session
@@ -95,6 +96,13 @@ class Hand:
         """Return where on a wall or truss the tape begins, mm from its start."""
         return self.length_of(where) if self.tape_from == OTHER_CORNER and where in self.plan.by_name else 0.0
 
+    def read_off(self, where: str, at: float) -> str:
+        """Say a measure along a wall or truss as the tape shows it, from the corner that it is hooked on."""
+        if where not in self.plan.by_name:
+            return _("at {at}").format(at=figure(at))
+        corner = OTHER_CORNER if self.tape_from == OTHER_CORNER else FIRST_CORNER
+        return measured(self.plan, where, at, corner)
+
     def put_tape(self) -> None:
         """Put the tape to where it is held: first its hook, then its end, then anew."""
         self.points = (self.point,) if len(self.points) == 2 else (*self.points, self.point)
@@ -104,6 +112,20 @@ class Hand:
         held = list(self.points) if len(self.points) == 2 else [*self.points, self.point, self.point][:2]
         held[index] = point
         self.points = (held[0], held[1])
+
+
+def corners(plan: PlatePlan, wall: str) -> tuple[str, str]:
+    """Return what the first and the other corner of a wall are called: by the walls that meet there."""
+    names = [each.name for each in plan.walls]
+    index = names.index(wall)
+    name = _("corner {a}{b}")
+    return name.format(a=names[index - 1], b=wall), name.format(a=wall, b=names[(index + 1) % len(names)])
+
+
+def measured(plan: PlatePlan, wall: str, at: float, corner: int) -> str:
+    """Say a measure along a wall, mm from its first corner, as a tape shows it that is hooked on a ``corner`` of it."""
+    read = plan.by_name[wall].length - at if corner == OTHER_CORNER else at
+    return _("at {at} from {corner}").format(at=figure(read), corner=corners(plan, wall)[corner])
 
 
 def yard(site: Site) -> list[str]:

@@ -63,6 +63,5 @@ class InspectTool(TrussTool[Inspect]):
     def detail(cls, action: Inspect, site: Site) -> str:
         return _("accepted") if action.accept else _("rejected")
 
-    @classmethod
-    def detail_to_do(cls, action: Inspect, site: Site) -> str:
+    def detail_to_do(self, action: Inspect) -> str:
         return _("accept it") if action.accept else _("reject it")

@@ -8,7 +8,7 @@ from trainer.board.aim import from_wall, nearest_wall, on_wall
 from trainer.board.overlay import NOTE_PX, tape_along_truss, tape_along_wall, wall_line
 from trainer.board.snap import along_truss, mark_places
 from trainer.board.tools.along import caught_on, caught_on_truss, following, places_on, within
-from trainer.board.tools.hand import LAST_MARK, OTHER_CORNER, Hand
+from trainer.board.tools.hand import FIRST_CORNER, LAST_MARK, OTHER_CORNER, Hand, measured
 from trainer.board.tools.panel import Screen, along_entry, choice, entry, faint, row, tape_choice, wall_names
 from trainer.board.tools.tool import Tool, Wanted
 from trainer.board.widgets import Widget
@@ -196,17 +196,30 @@ class MarkTool(Tool[Mark]):
 
     @classmethod
     def detail(cls, action: Mark, site: Site) -> str:
-        return _("at {at}").format(at=figure(action.at))
+        if action.wall is None:
+            return _("at {at}").format(at=figure(action.at))
+        return measured(site.layout.house.plan, action.wall, action.at, FIRST_CORNER)
+
+    def detail_now(self, action: Mark) -> str:
+        return self.hand.read_off(str(action.wall or action.on), action.at)
 
     @classmethod
     def reading(cls, event: Event) -> str:
+        return "" if event.reading is None else _reads(event.reading.got, event.reading.want)
+
+    def reading_now(self, event: Event) -> str:
         """Say where the line came; what was typed is no more than what was aimed at."""
-        if event.reading is None:
+        if event.reading is None or not isinstance(event.action, Mark):
             return ""
-        reads = _("It reads {got} mm.").format(got=figure(event.reading.got))
-        if event.reading.got == event.reading.want:
-            return reads
-        return _("{reads} That is no mistake: by hand a mark comes within about 1 mm.").format(reads=reads)
+        start = self.hand.tape_start(str(event.action.wall or event.action.on))
+        return _reads(abs(event.reading.got - start), abs(event.reading.want - start))
+
+
+def _reads(got: float, want: float) -> str:
+    reads = _("It reads {got} mm.").format(got=figure(got))
+    if got == want:
+        return reads
+    return _("{reads} That is no mistake: by hand a mark comes within about 1 mm.").format(reads=reads)
 
 
 def _truss_meant(held: str, truss: Stood, place: Point, from_plate: float, reach: float) -> bool:

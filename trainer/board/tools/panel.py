@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from typing import Protocol
 
-from trainer.board.tools.hand import Hand
+from trainer.board.tools.hand import Hand, corners
 from trainer.board.widgets import Button, Choice, Flow, Label, NumberEntry, Widget
 from trainer.session.hands import Routine
 from trainer.site.actions import AnyAction
@@ -33,6 +33,9 @@ class Screen(Protocol):
 
     def offers(self, routine: Routine | None) -> bool:
         """Whether a routine may be done in one go."""
+
+    def may_offer(self, routine: Routine | None) -> bool:
+        """Whether a routine is offered here some time, if not yet."""
 
     def turn(self) -> None:
         """Turn the truss in the hand end for end."""
@@ -115,10 +118,7 @@ def along_entry(
 
 def tape_choice(screen: Screen, hand: Hand, wall: str, *more: str) -> Choice:
     """Return the choice of where the tape is hooked: the corners, named by the walls that meet there, and ``more``."""
-    names = wall_names(hand)
-    index = names.index(wall)
-    corners = ((names[index - 1], wall), (wall, names[(index + 1) % len(names)]))
-    options = [*(_("corner {a}{b}").format(a=a, b=b) for a, b in corners), *more]
+    options = [*corners(hand.plan, wall), *more]
     now = hand.tape_from if hand.tape_from < len(options) else 0
     return choice(
         screen, _("Tape from"), options, now, lambda i: setattr(hand, "tape_from", i), key="from", shortcut="K"

@@ -15,7 +15,9 @@ from trainer.board.aim import (
     first_aim,
     from_wall,
     in_words,
+    inward_in_words,
     on_wall,
+    place_by_wall,
     place_in_words,
 )
 from trainer.board.overlay import NOTE_PX, outside, tape_along_wall
@@ -275,6 +277,11 @@ class StandTool(Tool[Stand]):
     @classmethod
     def detail(cls, action: Stand, site: Site) -> str:
         return place_in_words(site, action.start)
+
+    def detail_now(self, action: Stand) -> str:
+        wall, along, off = place_by_wall(self.site, action.start)
+        there = _("wall {wall} {there}").format(wall=wall, there=self.hand.read_off(wall, half(along) + 0.0))
+        return there + inward_in_words(off)
 
 
 def _reaches_nothing(site: Site, member: Member, aim: Aim, place: Point, mm_per_px: float) -> str:

@@ -10,7 +10,7 @@ from typing import Any, ClassVar, Generic, TypeVar, get_args
 from trainer.board.overlay import ring_round
 from trainer.board.tools.hand import Hand
 from trainer.board.tools.panel import DO_IT, MEASURE, Screen, choice, chosen, do_it, heading
-from trainer.board.widgets import Row, Widget
+from trainer.board.widgets import Room, Row, Widget
 from trainer.picture.measures import figure
 from trainer.picture.model import Item
 from trainer.plan import Point
@@ -133,14 +133,13 @@ class Tool(Generic[A]):
         return [heading(self.title), *self.controls(screen), *button]
 
     def go_choice(self, screen: Screen) -> list[Widget]:
-        """Return the choice between a single act and all in one go, where that is offered."""
-        if not screen.offers(self.routine):
+        """Return the choice between a single act and all in one go; until it is offered, the room that it will take,
+        so that nothing moves under the mouse when it comes.
+        """
+        if not screen.may_offer(self.routine):
             return []
-        return [
-            choice(
-                screen, _("In one go"), self.how_much, self.go, self.go_on_with, key="in one go", shortcut="V",
-            )
-        ]  # fmt: skip
+        much = choice(screen, _("In one go"), self.how_much, self.go, self.go_on_with, key="in one go", shortcut="V")
+        return [much if screen.offers(self.routine) else Room(much)]
 
     @property
     def how_much(self) -> tuple[str, ...]:
@@ -245,10 +244,13 @@ class Tool(Generic[A]):
         """Return what stands under the words of the verb: where, or with what."""
         return ""
 
-    @classmethod
-    def detail_to_do(cls, action: A, site: Site) -> str:
+    def detail_now(self, action: A) -> str:
+        """Return the same as the learner has it before the eyes now: a measure as the tape in the hand shows it."""
+        return self.detail(action, self.site)
+
+    def detail_to_do(self, action: A) -> str:
         """Return the same of something that is still to be done."""
-        return cls.detail(action, site)
+        return self.detail_now(action)
 
     @classmethod
     def reading(cls, event: Event) -> str:
@@ -260,6 +262,10 @@ class Tool(Generic[A]):
             return _("It reads {got} mm, as it should.").format(got=figure(got))
         text = _("It reads {got} mm. It should be {want} mm: {off} mm out.")
         return text.format(got=figure(got), want=figure(want), off=figure(half(abs(got - want))))
+
+    def reading_now(self, event: Event) -> str:
+        """Return the same as the tape in the hand shows it."""
+        return self.reading(event)
 
 
 @dataclass

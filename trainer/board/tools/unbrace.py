@@ -15,11 +15,11 @@ from trainer.picture.solids import Stander
 from trainer.picture.struts import Strut, struts
 from trainer.plan import Point
 from trainer.roof.model import Point3
-from trainer.session.runs import strike_alike
+from trainer.session.hands import strike_alike
 from trainer.site.actions import Unbrace
 from trainer.site.model import Site, Stood, changed
 from trainer.terms import thing
-from trainer.words import _
+from trainer.words import _, listed
 
 REACH_PX = 14.0
 """How near the mouse must be to a piece of bracing to mean it, px."""
@@ -37,7 +37,8 @@ class Bracework:
     @property
     def in_words(self) -> str:
         """Its kind and the trusses it is on."""
-        return f"{kind_in_words(self.kind, self.every, self.to)}: {' – '.join(self.tags)}"
+        kind = kind_in_words(self.kind, self.every, self.to)
+        return _("{kind} on {tags}").format(kind=kind, tags=listed(list(self.tags)))
 
 
 def pieces_on(site: Site) -> list[Bracework]:
@@ -70,7 +71,7 @@ class UnbraceTool(TrussTool[Unbrace]):
     """
 
     key = "Shift B"
-    first_words = _("Press on the piece of bracing to take off, or choose it in the list.")
+    first_words = _("Which piece comes off? Press on it on the plan, or choose it in the list.")
     title = _("Take bracing off")
     button = _("Take it off")
     wanting = _("There is no bracing to take off.")
@@ -78,7 +79,7 @@ class UnbraceTool(TrussTool[Unbrace]):
     list_empty = _("No bracing is on yet.")
     at_once = False
     routine = "strike alike"
-    one_or_all = (_("this piece"), _("all of its kind in the row"))
+    one_or_all = (_("this piece alone"), _("all of this kind in its row"))
 
     piece: int = -1
     under: tuple[str, ...] = ()
@@ -129,13 +130,13 @@ class UnbraceTool(TrussTool[Unbrace]):
     def controls(self, screen: Screen) -> list[Widget]:
         piece = self.bracing
         if piece is None:
-            return [faint(self._lacking)]
+            return [faint(self._lacking), faint(_("It may come off once something else does its work."))]
+        chosen = faint(_("Chosen: {piece}.").format(piece=piece.in_words))
         if piece.kind == "roof brace":
-            return [
-                faint(piece.in_words),
-                faint(_("Every roof brace over all these trusses comes off. Then they can be straightened.")),
-            ]
-        return [faint(piece.in_words), *self.go_choice(screen)]
+            freed = _("Every roof brace over these trusses comes off with it. Then they can be straightened.")
+            return [chosen, faint(freed)]
+        holds = _("Is each of these trusses held by something else? If not, leave it on.")
+        return [chosen, faint(holds), *self.go_choice(screen)]
 
     def point_at(self, place: Point, truss: Stood | None, mm_per_px: float) -> None:
         self.reach = REACH_PX * mm_per_px

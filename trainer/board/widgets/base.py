@@ -79,6 +79,8 @@ class Widget:
 
     role = "region"
     focusable = False
+    repeats = False
+    """Whether it does something again and again while a mouse button is held on it: see ``on_hold``."""
 
     def __init__(self, name: str = "", *, key: str = "", children: Sequence[Widget] = ()) -> None:
         self.name = name
@@ -152,6 +154,10 @@ class Widget:
     def on_drag(self, ui: Ui, pos: tuple[int, int]) -> None:
         """Follow the mouse while the button that went down on it is held."""
 
+    def on_hold(self, ui: Ui, held_ms: int) -> bool:
+        """Go on while the button that went down on it has been held so long; return whether it did something."""
+        return False
+
     def on_release(self, ui: Ui, pos: tuple[int, int], button: int) -> None:
         """Take the button going up again, wherever that is."""
 
@@ -181,6 +187,10 @@ class Widget:
     def visible_rect(self) -> pygame.Rect:
         """The part of its place that is not scrolled away."""
         return self.rect if self.shown is None else self.rect.clip(self.shown)
+
+    def in_use(self, ui: Ui) -> pygame.Rect:
+        """The part of its place that is kept in sight while it is used."""
+        return self.rect
 
     def clip_to(self, shown: pygame.Rect) -> None:
         """Note that only what lies in ``shown`` can be seen of it and of its children."""

@@ -289,6 +289,22 @@ class Scroll(Widget):
         draw_focus(ui, surface, self)
 
 
+class Room(Widget):
+    """As much room as a widget takes that is not there yet."""
+
+    role = "room"
+
+    def __init__(self, of: Widget) -> None:
+        super().__init__(key=f"room:{of.key}")
+        self._of = of
+
+    def wide(self, ui: Ui) -> int:
+        return self._of.wide(ui)
+
+    def high(self, ui: Ui, width: int) -> int:
+        return self._of.high(ui, width)
+
+
 class Divider(Widget):
     """A thin line between two parts."""
 

@@ -167,6 +167,10 @@ class Listing(Widget):
         step = self.row_height(ui)
         return pygame.Rect(self.rect.left, self.rect.top + index * step - self._offset(ui), self.rect.width, step)
 
+    def in_use(self, ui: Ui) -> pygame.Rect:
+        index = self._index()
+        return self.rect if index is None else self.row_rect(ui, index)
+
     def node(self, ui: Ui) -> Node:
         own = super().node(ui)
         rows = tuple(
@@ -252,7 +256,8 @@ class Listing(Widget):
     def _move(self, by: int) -> None:
         index = self._index()
         target = 0 if index is None else max(0, min(len(self.rows) - 1, index + by))
-        self.choose(self.rows[target].key)
+        self.chosen = self.rows[target].key
+        self.choose(self.chosen)
 
     def on_key(self, ui: Ui, event: pygame.event.Event) -> bool:
         if event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT) or not self.rows:

@@ -25,7 +25,7 @@ from trainer.cli.data import (
 from trainer.cli.given import AsJson, show
 from trainer.cli.options import argument, option
 from trainer.cli.table import table
-from trainer.records.clock import moment
+from trainer.records.clock import moment, now
 from trainer.terms import MODE_NAMES, OUTCOME_NAMES, SEVERITY_NAMES
 from trainer.words import _, ngettext
 
@@ -55,25 +55,27 @@ def list_(
 ) -> None:
     """List the attempts, by when they began.
 
-    Shows who, what, when, the marks and how far each can be relied on. Where an attempt has two ends that contradict
-    each other, both are shown, as a conflict. Only --check looks whether each of them holds.
+    Shows who, what, when, the marks, how far each can be relied on and what to ask about. Where an attempt has two ends
+    that contradict each other, both are shown, as a conflict. Only --check looks whether each of them holds.
     """
     from trainer.records.gradebook import tries
     from trainer.records.people import names
-    from trainer.records.remarks import tickets_used_twice
+    from trainer.records.remarks import seen_together
 
     trusted = trusted_keys(data, assessor)
     with stored(data) as store:
-        found = every_attempt(store, code) if check else outlines(store, code)
+        found = every_attempt(store) if check else outlines(store)
         holds = {each.head: each for each in proved(store, [each for each in found if each.fault is None], data)}
-        every = [holds[each.head] if each.head in holds else whole(store, each) for each in found]
+        beside = [holds[each.head] if each.head in holds else whole(store, each) for each in found]
+        together = seen_together(beside, now())
+        every = [each for each in beside if code is None or each.code == code]
         known = names(store)
         times = tries(each for each in every if each.fault is None)
         rows = [as_json_row(store, attempt, trusted, known, times) for attempt in every]
-    ends, twice = Counter(attempt.id for attempt in every), tickets_used_twice(every)
+    ends = Counter(attempt.id for attempt in every)
     for row in rows:
         row["conflict"] = ends[row["attempt"]] > 1
-        row["remarks"] += [twice[row["attempt"]]] if row["attempt"] in twice else []
+        row["remarks"] += filter(None, [together.get(row["attempt"])])
     if as_json:
         show(json.dumps({"attempts": rows}))
     elif rows:
@@ -127,7 +129,7 @@ def as_json_row(
     times: Mapping[tuple[bytes, int], int],
 ) -> dict[str, Any]:
     """Return one attempt as ``list --json`` has it. Times are in ms UTC, minutes where their names say so."""
-    from trainer.records.gradebook import grades_of
+    from trainer.records.gradebook import UNSEEN, grades_of
     from trainer.records.proof import Proved
     from trainer.records.regrade import later_marks
     from trainer.records.trust import trust_and_why
@@ -142,7 +144,7 @@ def as_json_row(
         }
         for n, (house, lacks) in enumerate(zip(attempt.houses, missing or [()] * len(attempt.houses), strict=True))
     ]  # fmt: skip
-    grades = None if fault else grades_of(attempt).as_json() | ({} if shows(attempt) else {"quiz_right": None})
+    grades = None if fault else grades_of(attempt).as_json() | ({} if shows(attempt) else UNSEEN)
     return {
         "attempt": attempt.id,
         "code": attempt.code,
@@ -247,12 +249,12 @@ def _questions_and_time(grades: dict[str, Any] | None) -> tuple[str, str]:
 
 
 def _shown(store: Store, attempt: Attempt, trusted: dict[str, str]) -> Iterator[str]:
-    from trainer.records.gradebook import grades_of, score_of
+    from trainer.records.gradebook import UNSEEN, grades_of, score_of
     from trainer.records.proof import Proved
     from trainer.records.regrade import later_marks
     from trainer.records.trust import trust_and_why
     from trainer.records.verify import LIMITS
-    from trainer.report.attempt_content import missing_in_words
+    from trainer.report.found_content import missing_in_words
     from trainer.rules.whole import NOT_DONE
 
     yield _("Attempt {id} of {code}, {mode}, begun {began}").format(
@@ -267,11 +269,14 @@ def _shown(store: Store, attempt: Attempt, trusted: dict[str, str]) -> Iterator[
     for since, until in attempt.gaps:
         yield _("  Stopped at {since}, went on at {until}").format(since=moment(since), until=moment(until))
     later, shown = later_marks(store, attempt), shows(attempt)
-    grades = grades_of(attempt).as_json() | ({} if shown else {"quiz_right": None})
+    book = grades_of(attempt)
+    grades = book.as_json() | ({} if shown else UNSEEN)
     questions, time = _questions_and_time(grades)
     yield _("  Time: {time}").format(time=time)
     if questions:
         yield _("  Questions right: {questions}").format(questions=questions)
+    if shown and book.sums_apart:
+        yield f"  {book.sums_apart}"
     if grades["hints"]:
         yield _("  Hints: {n}").format(n=grades["hints"])
     yield from (f"  {text}" for text in (attempt.remarks if isinstance(attempt, Proved) else ()))
@@ -282,9 +287,9 @@ def _shown(store: Store, attempt: Attempt, trusted: dict[str, str]) -> Iterator[
         yield "  " + text.format(level=house.level, seed=house.seed, n=acts, mark=mark)
         if shown and (missing := missing_in_words(house)):
             yield from (f"    {NOT_DONE}", *(f"      {what}" for what in missing))
-        for now in (each for each in later if each.house == n):
+        for again in (each for each in later if each.house == n):
             yield _("    under rules {rules}, layout {layout}: {mark}").format(
-                rules=now.rules, layout=now.layout, mark=_score(now.score, now.outcome)
+                rules=again.rules, layout=again.layout, mark=_score(again.score, again.outcome)
             )
         for act in house.acts if shown else ():
             for found in act["found"]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import os
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from enum import StrEnum
 from itertools import islice
 from pathlib import Path
@@ -19,6 +19,7 @@ from trainer.cli.data import (
     attempts_counted,
     entries_counted,
     every_attempt,
+    outlines,
     proved,
     records_explained,
     sound_attempts,
@@ -34,6 +35,7 @@ from trainer.words import _, listed, ngettext
 
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
+    from trainer.records.proof import Proved
     from trainer.records.store import Store
 
 
@@ -69,11 +71,12 @@ def collect(folders: Folders, data: DataFolder = None) -> None:
 
     troubles: list[str] = []
     fates: Counter[str] = Counter()
-    seen: list[str] = []
+    new: set[bytes] = set()
     with stored(data, write=True) as store:
         for batch in _batches(_found(_files(folders, store.path), troubles)):
-            fates.update(_taken(store, batch, troubles, seen))
-        clashes, twice = conflicts(store), _used_twice(store)
+            fates.update(_taken(store, batch, troubles, new))
+        clashes = conflicts(store)
+        seen = list(_worth_a_look(proved(store, outlines(store), data), new))
     said = {
         "new": _("new"), "known": _("here already"), "signed": _("newly signed"), "longer": _("longer than before"),
         "conflict": _("in conflict"),
@@ -88,7 +91,7 @@ def collect(folders: Folders, data: DataFolder = None) -> None:
                 id=ends[0].id, code=ends[0].code, codes=codes
             )
         )
-    for text in (*seen, *twice):
+    for text in seen:
         say(text)
     if troubles:
         faulty("\n".join(troubles))
@@ -101,10 +104,9 @@ def _batches(attempts: Iterable[Attempt]) -> Iterator[list[Attempt]]:
         yield batch
 
 
-def _taken(store: Store, batch: list[Attempt], troubles: list[str], seen: list[str]) -> Iterator[str]:
-    """Take attempts in; yield what came of each, and say what was left out and what is worth a look."""
+def _taken(store: Store, batch: list[Attempt], troubles: list[str], new: set[bytes]) -> Iterator[str]:
+    """Take attempts in; yield what came of each, and say what was left out; what is ``new`` goes there by its head."""
     from trainer.records.collect import take_in
-    from trainer.records.remarks import in_the_future, remarks
 
     for each in take_in(store, batch):
         if each.fate == "other":
@@ -112,22 +114,19 @@ def _taken(store: Store, batch: list[Attempt], troubles: list[str], seen: list[s
             more = _("One of the two is false. 'trainer records erase {other}' makes room for this one.")
             troubles.append((text + more).format(id=each.attempt.id, code=each.attempt.code, other=each.under))
         elif each.fate not in ("known", "erased"):
-            seen += [
-                remarked(each.attempt, text)
-                for text in (*remarks(each.attempt), in_the_future(each.attempt, now()))
-                if text
-            ]
+            new.add(each.attempt.head)
         yield each.fate
 
 
-def _used_twice(store: Store) -> list[str]:
-    """What is to be said of tickets that were used more than once, in this store."""
-    from trainer.records.attempt import Attempt
-    from trainer.records.chain import Entry
-    from trainer.records.remarks import tickets_used_twice
+def _worth_a_look(every: Sequence[Proved], new: set[bytes]) -> Iterator[str]:
+    """What is to be said of what came in just now, and of all that only shows where all are looked at."""
+    from trainer.records.remarks import seen_together
 
-    openings = {o["attempt"]: Attempt((Entry(o, b""),)) for o in store.openings() if o.get("attempt")}
-    return [remarked(openings[id_], text) for id_, text in tickets_used_twice(openings.values()).items()]
+    together = seen_together(every, now())
+    for each in every:
+        alone = (*each.doubts, *each.remarks) if each.head in new else ()
+        for text in (*alone, *filter(None, [together.get(each.id)])):
+            yield remarked(each, text)
 
 
 def remarked(attempt: Attempt, text: str) -> str:
@@ -150,19 +149,22 @@ def export(
     from trainer.records.files import write_whole
     from trainer.records.gradebook import tries
     from trainer.records.record_file import file_name, write_record
+    from trainer.records.remarks import seen_together
     from trainer.records.tables import as_csv, as_lines
     from trainer.records.trust import trust_and_why
     from trainer.records.xapi import BASE, statements
 
     trusted = trusted_keys(data, assessor)
     with stored(data) as store:
-        every = proved(store, sound_attempts(store, code), data)
+        beside = proved(store, sound_attempts(store), data)
+        every = [each for each in beside if code is None or each.code == code]
         match as_:
             case Form.files:
                 for attempt in every:
                     write_whole(output / file_name(attempt), write_record(attempt))
             case Form.csv:
-                table = as_csv(((attempt, *trust_and_why(attempt, trusted)) for attempt in every), now())
+                rows = ((attempt, *trust_and_why(attempt, trusted)) for attempt in every)
+                table = as_csv(rows, seen_together(beside, now()))
                 write_whole(output, table.encode("utf-8"))
             case Form.lines:
                 write_whole(output, b"".join(as_lines(every)))

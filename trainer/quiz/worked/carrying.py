@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from trainer.layout import Member
 from trainer.order import spot
 from trainer.quiz.from_bank import pairs
@@ -149,7 +151,9 @@ def count_of_kind(subject: Subject, draw: QuestionChance) -> QuestionDraft:
         by_row.setdefault(member.row, []).append(member)
     count = len(members)
     text = _("Count on the plan. How many {kind} has this house?").format(kind=KIND_PLURALS[kind])
-    working = [_("{row}: {count}.").format(row=_row_name(row), count=len(those)) for row, those in by_row.items()]
+    working = [
+        _("{row}: {count}.").format(row=_row_name(row, those), count=len(those)) for row, those in by_row.items()
+    ]
     if len(by_row) > 1:
         working.append(f"{' + '.join(str(len(those)) for those in by_row.values())} = {count}.")
     slips = [
@@ -165,13 +169,11 @@ def count_of_kind(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     return number(text, count, working, slips, tags_of(members), "pieces", tolerance=0)
 
 
-def _row_name(row: str) -> str:
-    """A row as a learner finds it: a wing, a hip end, a girder or a set of saddles."""
+def _row_name(row: str, those: Sequence[Member]) -> str:
+    """A row as a learner finds it: a hip end by its wall, any other by its tags."""
     if " hip end " in row:
         return _("hip end at wall {wall}").format(wall=row.rsplit(" ", 1)[1])
-    if row.startswith("opening"):
-        return _("saddles of one opening")
-    return _("wing {wing}").format(wing=row) if row.startswith("W") else row
+    return rows_of_tags(those)
 
 
 @family(

@@ -181,9 +181,9 @@ def diagonal_for_square(subject: Subject, draw: QuestionChance) -> QuestionDraft
     long_side, short_side = sorted((wing.rect[2] - wing.rect[0], wing.rect[3] - wing.rect[1]), reverse=True)
     diagonal = math.dist(wing.rect[:2], wing.rect[2:])
     text = _(
-        "The rectangle under the roof of wing {wing} is {a} by {b} over the plates. "
+        "The rectangle under the roof of one wing is {a} by {b} over the plates. "
         "How long is each diagonal when it is square?"
-    ).format(wing=wing.id, a=num(long_side), b=num(short_side))
+    ).format(a=num(long_side), b=num(short_side))
     working = (
         _("Multiply each side by itself: {a} × {a} and {b} × {b}.").format(a=num(long_side), b=num(short_side)),
         _("Add the two, and take the square root."),

@@ -164,9 +164,9 @@ def which_truncated(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     station, tag = flats[length]
     span = next(w.span for w in subject.layout.wings if w.id == girder.wing)
     text = _(
-        "A truncated truss for wing {wing} has a flat top {length} long. The wing's span is {span}. "
+        "One wing's span is {span}. A truncated truss for it has a flat top {length} long. "
         "At which station does it belong?"
-    ).format(wing=girder.wing, length=num(length, 1), span=num(span))
+    ).format(length=num(length, 1), span=num(span))
     wrong = [
         (mm(other), _("There the flat top is {flat} long.").format(flat=num(flat, 1)))
         for flat, (other, _tag) in flats.items()

@@ -130,12 +130,11 @@ def v_or_cross(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     least, most = draw.pick(((0.3, CROSS_FROM), (CROSS_FROM, V_FROM), (V_FROM, 2.5)), "what fits")
     length = round((least + (0.15 + 0.7 * draw.chance("length")) * (most - least)) * half / 10) * 10.0
     text = _(
-        "Say that from the top of {first} to the top of {last} is {length}. Half the span is {half}. "
+        "Half the span of {first} is {half}. Another house has a row of such trusses. From the top of the first to the "
+        "top of the last it is {length}. "
         "Roof braces lie at 30° to 60° to the trusses. A V fits from {v} times half the span, a cross from {cross}. "
         "What goes on each slope?"
-    ).format(
-        first=called(first), last=called(last), length=num(length, 1), half=num(half, 1), v=V_FROM, cross=CROSS_FROM
-    )
+    ).format(first=called(first), length=num(length, 1), half=num(half, 1), v=V_FROM, cross=CROSS_FROM)
     v, cross, sheet = _("a V, or more than one"), _("one cross of two braces"), _("what the job sheet says")
     right = v if length > V_FROM * half else cross if length > CROSS_FROM * half else sheet
     wrong = [

@@ -257,9 +257,9 @@ def tie_rows(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     rows = gaps - 1
     needs(rows)
     text = _(
-        "The span of wing {wing} is {span}. Say gaps between bottom-chord ties are {gap} at most, walls included. "
+        "The span of one wing is {span}. Say gaps between bottom-chord ties are {gap} at most, walls included. "
         "How many rows of ties does it need at least?"
-    ).format(wing=wing.id, span=num(wing.span), gap=gap)
+    ).format(span=num(wing.span), gap=gap)
     working = (
         ngettext(
             "{span} ÷ {gap} = {share}, so {n} gap is needed.", "{span} ÷ {gap} = {share}, so {n} gaps are needed.", gaps

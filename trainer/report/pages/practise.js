@@ -69,5 +69,11 @@
       tally();
     });
   }
+  // From a plan one goes back to the question that one came from.
+  for (const link of document.querySelectorAll('article a[href^="#plan-"]')) {
+    link.addEventListener("click", () => {
+      document.querySelector(`${link.getAttribute("href")} .back`).href = `#${link.closest("article").id}`;
+    });
+  }
   tally();
 })();

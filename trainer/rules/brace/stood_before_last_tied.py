@@ -30,14 +30,19 @@ def stood_before_last_tied(before: Site, event: Event, after: Site) -> Finds:
     """
     for loose in let_go_loose(before, event):
         if not loose.fell:
-            yield _and_stayed_up(before, loose.found)
+            yield _and_stayed_up(before, event, loose.found)
     if isinstance(event.action, HandOver):
         yield from never_tied(before)
 
 
-def _and_stayed_up(before: Site, found: Found) -> Found:
+def _and_stayed_up(before: Site, event: Event, found: Found) -> Found:
     """Why it did not go over, as a row with nothing held in it does: others were there to catch it by."""
     if before.layout.by_tag[found.member].kind not in TIED:
         return found
-    text = _("{how}. It stayed up only because another truss in its row is held: it was caught and braced to that one")
+    if event.went_on is not None:
+        text = _("{how}. It is read as braced to what fell, as if that had been cleared and stood again")
+    else:
+        text = _(
+            "{how}. It stayed up only because another truss in its row is held: it was caught and braced to that one"
+        )
     return replace(found, got=text.format(how=found.got))

@@ -24,4 +24,11 @@ def accepted_unmeasured(before: Site, event: Event, after: Site) -> Finds:
         return
     tag = event.action.tag
     if tips(after, tag) and not measured(before, tag) and not before.inspected.get(tag):
-        yield Found(tag, _("by eye alone"), _("plumb and bow measured first"))
+        yield Found(tag, _as_read(before, tag), _("plumb and bow measured first"))
+
+
+def _as_read(site: Site, tag: str) -> str:
+    """Say what of a truss was read before its verdict; not both readings were."""
+    if ("plumb", tag) in site.readings:
+        return _("with its plumb measured, but not its bow")
+    return _("with its bow measured, but not its plumb") if ("bow", tag) in site.readings else _("by eye alone")

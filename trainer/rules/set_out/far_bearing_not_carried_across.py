@@ -25,9 +25,9 @@ def far_bearing_not_carried_across(before: Site, event: Event, after: Site) -> F
     where = marked_on(event)
     mark = after.set_out[where][-1]
     near = after.job.station_tolerance
-    for station in after.job.stations.get(where, ()):
+    for station in (each for each in after.job.stations.get(where, ()) if abs(mark.is_at - each.run) <= near):
         member = after.layout.by_tag[station.tag]
-        if member.kind in ("girder", "truncated_girder") and abs(mark.is_at - station.run) <= near:
+        if member.kind in ("girder", "truncated_girder"):
             other = _other_end(after, member, 3 - station.end)
             if other and abs(askew := _in_plan(after, member, station.end, mark.is_at - station.run) - other[0]) > (
                 near + 2 * READ

@@ -1,0 +1,59 @@
+"""The ends of a beam on posts, drawn along their wall by mouse: their handles, and the beam as it would be."""
+
+from __future__ import annotations
+
+from trainer.picture.model import Item, Line, Text
+from trainer.plan import Point
+from trainer.table import Act, Drawing, SetBeam
+from trainer.table.drawing import step
+
+FIGURE_PX = 17.0
+
+
+def beam_handles(drawing: Drawing, wall: str, inside: float) -> tuple[Point, ...]:
+    """Return where the ends of a wall's beam are taken hold of, ``inside`` mm within the wall; none without a beam."""
+    kind = drawing.walls[drawing.index(wall)]
+    if not kind.beam:
+        return ()
+    ends = kind.stretch or (0, drawing.length(drawing.index(wall)))
+    return tuple(_place(drawing, wall, run, inside) for run in ends)
+
+
+def _place(drawing: Drawing, wall: str, run: float, inside: float = 0.0) -> Point:
+    """Return the place so far along a wall and so far inside it, mm."""
+    a, b = drawing.ends(drawing.index(wall))
+    dx, dy = step(a, b)
+    return a[0] + dx * run - dy * inside, a[1] + dy * run + dx * inside
+
+
+def moved_end(drawing: Drawing, wall: str, end: int, run: int, least: int) -> Act | None:
+    """Return what lets an end of a beam be ``run`` mm along its wall; a beam is ``least`` mm long at least."""
+    index = drawing.index(wall)
+    kind, length = drawing.walls[index], drawing.length(index)
+    low, high = kind.stretch or (0, length)
+    if end == 0:
+        low = min(max(0, run), high - least)
+    else:
+        high = max(min(length, run), low + least)
+    stretch = (low, high) if (low, high) != (0, length) else None
+    return SetBeam(wall, stretch, kind.posts) if stretch != kind.stretch else None
+
+
+def diamond(at: Point, size: float) -> tuple[Point, ...]:
+    """Return the corners of a handle, which no corner of a house looks like."""
+    x, y = at
+    return (x - size, y), (x, y - size), (x + size, y), (x, y + size)
+
+
+def beam_preview(drawing: Drawing, act: Act) -> list[Item]:
+    """Return the beam as an act would leave it, with its length and where it ends; nothing for any other act."""
+    if not isinstance(act, SetBeam):
+        return []
+    low, high = act.stretch or (0, drawing.length(drawing.index(act.wall)))
+    ends = (_place(drawing, act.wall, low), _place(drawing, act.wall, high))
+    figures = [((low + high) / 2, f"{high - low}"), (low, f"{low}"), (high, f"{high}")]
+    items: list[Item] = [Line(ends, "mark", 9.0)]
+    for run, said in figures:
+        at = _place(drawing, act.wall, run)
+        items.append(Text(at, said, "mark", FIGURE_PX, "px", bold=True, ground="paper", off=(0.0, 1.2)))
+    return items
