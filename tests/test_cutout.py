@@ -156,7 +156,7 @@ def test_feet_meet_their_marks_on_the_board(house: str, scale: int) -> None:
 @pytest.mark.parametrize(("house", "scale"), HOUSES)
 def test_what_hangs_below_the_feet_hangs_over_the_edge_of_a_board_raised_enough(house: str, scale: int) -> None:
     model = model_of(house, scale)
-    outline = Polygon(model.layout.house.plan.outline).buffer(-1)
+    outline = Polygon(model.layout.house.plan.outline).buffer(-NEAR * scale)
     board = -model.below_plate * scale
     for each in stood(model):
         if each.piece.tag not in model.layout.by_tag or model.layout.by_tag[each.piece.tag].kind == "saddle":

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from shapely.geometry import Polygon as Shape
 from shapely.geometry import box
+from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 from shapely.prepared import prep
 
@@ -21,8 +22,6 @@ INSIDE = 0.35
 """What is kept free between lettering and the edge of the card, mm of paper."""
 GAP = 0.5
 """Between the number and the tag of a piece, ems."""
-ROWS = (0.75, 1.5, 2.4, 3.4, 0.0, -0.4)
-"""How far up a piece its lettering may stand, ems."""
 
 
 def piece_items(piece: Piece, number: int, scale: int, em: float) -> Iterator[Item]:
@@ -49,28 +48,29 @@ def _lettering(piece: Piece, number: int, scale: int, em: float) -> Iterator[Tex
     free = prep(card.buffer(-INSIDE * scale))
     tall = size * (CAP_HEIGHT + 0.3)
     named, counted = text_width(piece.tag, size), text_width(str(number), size)
-    x0, _y0, x1, _y1 = card.bounds
-    middle = piece.span * (0.5 if len(piece.tabs) != 2 or all(tab.foot for tab in piece.tabs) else 0.6)
+    x0, z0, x1, z1 = card.bounds
+    middle, foot = piece.span * (0.5 if all(tab.foot for tab in piece.tabs) else 0.6), piece.low + 0.75 * size
     runs = sorted((x0 + (x1 - x0) * i / 48 for i in range(1, 48)), key=lambda run: abs(run - middle))
-    whole = counted + GAP * size + named
-    for wide, stacked in ((whole, False), (max(named, counted), True)):
-        for up in ROWS:
+    ups = sorted((z0 + (z1 - z0) * i / 24 for i in range(1, 24)), key=lambda z: (z < foot, abs(z - foot)))
+
+    def spot(wide: float, high: float, taken: BaseGeometry | None = None) -> RunZ | None:
+        for z in (foot, *ups):
             for run in runs:
-                z = piece.low + up * size
-                high = tall + (1.1 * size if stacked else 0.0)
-                if free.contains(box(run - wide / 2, z - tall / 2, run + wide / 2, z - tall / 2 + high)):
-                    if stacked:
-                        yield _number((run, z + 1.1 * size), number)
-                        yield _tag((run, z), piece.tag)
-                    else:
-                        yield _number((run - whole / 2 + counted / 2, z), number)
-                        yield _tag((run + whole / 2 - named / 2, z), piece.tag)
-                    return
-    spot = card.representative_point()
-    yield _tag((spot.x, spot.y), piece.tag)
-    if piece.tabs:
-        on = Shape(piece.tabs[0].outline).centroid
-        yield _number((on.x, on.y), number)
+                letters = box(run - wide / 2, z - tall / 2, run + wide / 2, z - tall / 2 + high)
+                if free.contains(letters) and not (taken and taken.intersects(letters)):
+                    return run, z
+        return None
+
+    whole = counted + GAP * size + named
+    if at := spot(whole, tall):
+        yield _number((at[0] - whole / 2 + counted / 2, at[1]), number)
+        yield _tag((at[0] + whole / 2 - named / 2, at[1]), piece.tag)
+        return
+    at = spot(named, tall) or (card.representative_point().x, card.representative_point().y)
+    yield _tag(at, piece.tag)
+    letters = box(at[0] - named / 2, at[1] - tall / 2, at[0] + named / 2, at[1] + tall / 2)
+    on = Shape(piece.tabs[0].outline).centroid if piece.tabs else Shape(piece.outline).centroid
+    yield _number(spot(counted, tall, letters.buffer(GAP / 2 * size)) or (on.x, on.y), number)
 
 
 def _number(at: RunZ, number: int) -> Text:

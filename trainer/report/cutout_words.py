@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from trainer.layout import Layout
 from trainer.level import Level
-from trainer.order import order_of
+from trainer.order import Order, Step, order_of
 from trainer.picture import Palette, View
 from trainer.picture.card_leaves import BESIDE
 from trainer.picture.card_printed import HOW_HIGH, how_picture
@@ -14,6 +14,7 @@ from trainer.picture.card_trimmers import TRIMMER, trimmer_tag
 from trainer.picture.card_verandah import BEAM, POST
 from trainer.picture.cutout import CardModel
 from trainer.picture.model import MEDIUM
+from trainer.rehearse.constraint import Constraint
 from trainer.rehearse.sequence import tidy_sequence
 from trainer.report.drawing_page import PEN
 from trainer.report.pdf_page import SMALL, TITLE, Page
@@ -34,26 +35,30 @@ def building_order(model: CardModel) -> list[str]:
     It is the trainer's own; of what that leaves free, what has its slots above comes before what goes into them, and
     hips just before the jacks and creepers of their hip end.
     """
-    layout = model.layout
-    tidy = [step.tag for step in tidy_sequence(layout, order_of(layout, frozenset(STAGES)), 0) if step.verb == "stand"]
-    before, place = _before(model), {tag: number for number, tag in enumerate(tidy)}
+    order = order_of(model.layout, frozenset(STAGES))
+    tidy = [step.tag for step in tidy_sequence(model.layout, order, 0) if step.verb == "stand"]
+    place, before = {tag: number for number, tag in enumerate(tidy)}, _before(model, order)
     found: dict[str, None] = {}
+    begun: set[str] = set()
 
     def put(tag: str) -> None:
-        if tag not in found:
+        if tag not in begun:
+            begun.add(tag)
             for first in sorted(before[tag], key=place.__getitem__):
                 put(first)
             found[tag] = None
 
-    for tag in (*(tag for tag in tidy if layout.by_tag[tag].kind != "hip"), *tidy):
+    for tag in sorted(tidy, key=lambda tag: model.layout.by_tag[tag].kind == "hip"):
         put(tag)
     return list(found)
 
 
-def _before(model: CardModel) -> dict[str, set[str]]:
-    """For each truss, those that stand before it: its carriers, what its slots go over, and the hips of its hip end."""
+def _before(model: CardModel, order: Order) -> dict[str, set[str]]:
+    """For each truss, those stood before it: by the order, those its slots go over, and hips before their jacks."""
     layout = model.layout
-    before = {member.tag: set(member.carried_by) for member in layout.members}
+    stands = [Step("stand", tag) for tag in layout.by_tag]
+    masks = Constraint(layout, order).before(stands)
+    before = {step.tag: {other.tag for i, other in enumerate(stands) if masks[step] >> i & 1} for step in stands}
     for piece in model.pieces:
         for slot in piece.slots:
             if slot.mouth < slot.end and piece.tag in before:
