@@ -32,7 +32,7 @@ from trainer.site.diary import write_diary
 
 HOUSES = by_size(("pardalote", "thornbill"), *[("pardalote", "thornbill", "fantail")] * 2)
 LAST = len(HOUSES) - 1
-CLASS = by_size(5, 16, 16)
+CLASS = by_size(5, 8, 16)
 ASKED = 4
 
 
