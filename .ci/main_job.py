@@ -32,19 +32,20 @@ def main() -> None:
     for path in (*paths, art_path("palette.yaml")):
         assert path.is_file() and path.is_relative_to(package), f"{path} is not in the wheel"
     with ThreadPoolExecutor(os.cpu_count()) as pool:
-        for line in pool.map(main_job, (path.stem for path in paths)):
+        for line in pool.map(main_job, paths):
             print(line)
 
 
-def main_job(level: str) -> str:
+def main_job(path: Path) -> str:
     """Do the job on one level and return what came of it; each level has files of its own."""
+    level, file = path.stem, str(path)  # those kept for assessment are shown by their files alone
     run("check", level)
     assert json.loads(run("roof", level, "--json"))["level"] == level
-    assert json.loads(run("layout", level, "--json"))["members"]
+    assert json.loads(run("layout", file, "--json"))["members"]
     for picture in (f"{level}.svg", f"{level}.png"):
-        run("draw", level, "-o", picture)
+        run("draw", file, "-o", picture)
         assert Path(picture).stat().st_size > 10_000, f"{picture} is all but empty"
-    run("rehearse", level, "--seed", "1", "-o", f"{level}-diary.yaml")
+    run("rehearse", file, "--seed", "1", "-o", f"{level}-diary.yaml")
     graded = json.loads(run("grade", level, f"{level}-diary.yaml", "--json"))
     assert (graded["outcome"], graded["findings"], graded["refused"]) == ("met", [], []), graded
     return f"{level}: checked, laid out, drawn, rehearsed, graded {graded['score']}"

@@ -7,6 +7,8 @@ os.environ.setdefault("SDL_AUDIODRIVER", "dummy")
 os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
 
 import math
+from collections.abc import Iterable
+from copy import copy
 from functools import cache
 from pathlib import Path
 from typing import cast
@@ -27,6 +29,7 @@ from trainer.board.tools.unbrace import pieces_on
 from trainer.board.widgets import Node
 from trainer.board.window import palettes
 from trainer.plan import Point
+from trainer.session import Session
 from trainer.shipped import level_paths
 from trainer.site import AnyAction, Brace, Fit, Fix, HandOver, Mark, Stand
 from trainer.site.actions import (
@@ -62,6 +65,10 @@ _read, _read_once = library.read_entry, cache(library.read_entry)
 SHIPPED_PATHS = frozenset(level_paths())
 # Every board of a run is shown the shipped houses as they were read for the first: nothing changes an entry.
 library.read_entry = lambda path: (_read_once if path in SHIPPED_PATHS else _read)(path)
+
+
+_begun: dict[tuple[object, ...], Session] = {}
+"""Attempts that nobody keeps a record of as far as some actions go, by level, seed, mode and these."""
 
 
 class Person:
@@ -133,6 +140,19 @@ class Person:
     @property
     def plan(self) -> PlanView:
         return cast(PlanView, self.app.scene.roots["plan"])
+
+    def build(self, actions: Iterable[AnyAction]) -> None:
+        """Do ``actions`` first thing, through the session; what was done before by another person is taken over."""
+        session, done = self.work.session, tuple(actions)
+        if session._journal is None:
+            key = (session.level.id, session.job.seed, session.mode, done)
+            if key not in _begun:
+                _begun[key] = copy(session.replay(done))
+            session.__dict__ |= _begun[key].__dict__
+            session._outcomes, session._standing = [*session._outcomes], [*session._standing]
+        else:
+            session.replay(done)
+        self.work.changed()
 
     # keyboard
 

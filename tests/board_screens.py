@@ -44,9 +44,7 @@ def _half_built(person: Person) -> None:
     """Part of the roof, done through the session: how it is got at by hand is tested elsewhere."""
     _open(person)
     actions = right(HOUSE, 4)
-    for action in actions[: len(actions) * 2 // 3]:
-        person.work.session.do(action)
-    person.work.changed()
+    person.build(actions[: len(actions) * 2 // 3])
 
 
 def _wrong(person: Person) -> None:
@@ -72,10 +70,7 @@ def _wrong(person: Person) -> None:
 
 def _handed_over(person: Person, actions: tuple[AnyAction, ...]) -> None:
     _open(person)
-    for action in actions:
-        if not isinstance(action, HandOver):
-            person.work.session.do(action)
-    person.work.changed()
+    person.build(action for action in actions if not isinstance(action, HandOver))
     ByKeyboard(person).do(HandOver())
 
 

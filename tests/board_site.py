@@ -1,5 +1,7 @@
 """The screens of what happens on the day: looking round, the lift plan, a stop, a fall and clearing it, the packs."""
 
+from itertools import takewhile
+
 from attempts import right
 from board_person import Person
 
@@ -56,11 +58,7 @@ def first_packs(person: Person) -> None:
 def stop_lifting(person: Person) -> None:
     """The gust has come."""
     open_house(person, WINDY)
-    for action in right(WINDY, 4):
-        if action.do == "stop":
-            break
-        person.work.session.do(action)
-    person.work.changed()
+    person.build(takewhile(lambda action: action.do != "stop", right(WINDY, 4)))
     person.key("s", shift=True)
 
 

@@ -7,6 +7,7 @@ import re
 import sys
 import tomllib
 from collections.abc import Iterator
+from functools import cache
 from graphlib import TopologicalSorter
 from pathlib import Path
 
@@ -63,6 +64,7 @@ IMPURE_CALLS = {
 MOST_LINES = 420
 
 
+@cache
 def modules() -> dict[str, ast.Module]:
     """Every module of the package by its dotted name."""
     found = {}
@@ -73,9 +75,6 @@ def modules() -> dict[str, ast.Module]:
     return found
 
 
-MODULES = modules()
-
-
 def room_of(module: str) -> str | None:
     """The room of a module of ours; None for the package itself and its ``__main__``."""
     parts = module.split(".")
@@ -84,24 +83,24 @@ def room_of(module: str) -> str | None:
 
 def imports(name: str) -> Iterator[str]:
     """Dotted names that a module imports anywhere in it, also inside functions or for types only."""
-    for node in ast.walk(MODULES[name]):
+    for node in ast.walk(modules()[name]):
         if isinstance(node, ast.Import):
             yield from (alias.name for alias in node.names)
         elif isinstance(node, ast.ImportFrom):
             assert node.level == 0, f"{name} line {node.lineno}: write imports in full"
             source = node.module or ""
-            submodules = [f"{source}.{alias.name}" for alias in node.names if f"{source}.{alias.name}" in MODULES]
+            submodules = [f"{source}.{alias.name}" for alias in node.names if f"{source}.{alias.name}" in modules()]
             yield from submodules or [source]
 
 
 def test_every_room_is_in_the_order_and_all_are_known() -> None:
-    assert {room for name in MODULES if (room := room_of(name))} == set(ROOMS)
+    assert {room for name in modules() if (room := room_of(name))} == set(ROOMS)
     assert set(OUTSIDE) | SHELLS <= set(ROOMS)
 
 
 def test_a_room_imports_only_rooms_before_it() -> None:
     wrong = []
-    for name in MODULES:
+    for name in modules():
         ours = {other for imported in imports(name) if (other := room_of(imported)) and imported.startswith("trainer.")}
         room = room_of(name)
         may = {"cli", "shipped", "speech"} if room is None else set(ROOMS[: ROOMS.index(room) + 1])
@@ -112,7 +111,7 @@ def test_a_room_imports_only_rooms_before_it() -> None:
 def test_a_room_imports_from_outside_just_what_stands_beside_it() -> None:
     used: dict[str, set[str]] = {}
     wrong = []
-    for name in MODULES:
+    for name in modules():
         room = room_of(name) or ""
         outside = {imported.split(".")[0] for imported in imports(name)} - sys.stdlib_module_names - {"trainer"}
         used.setdefault(room, set()).update(outside)
@@ -141,19 +140,19 @@ def test_the_page_for_contributors_shows_the_same_rooms() -> None:
 
 
 def test_modules_import_each_other_in_no_circle() -> None:
-    graph = {name: {other for other in imports(name) if other in MODULES and other != name} for name in MODULES}
+    graph = {name: {other for other in imports(name) if other in modules() and other != name} for name in modules()}
     # A package's __init__ gathers its modules; that they reach it is no circle unless they import it by name.
     order = tuple(TopologicalSorter(graph).static_order())
-    assert set(order) == set(MODULES)
+    assert set(order) == set(modules())
 
 
 def test_the_core_reads_no_file_clock_or_dice() -> None:
     wrong = []
-    for name in MODULES:
+    for name in modules():
         if room_of(name) in SHELLS or not room_of(name):
             continue
         wrong += [f"{name} imports {each}" for each in {imp.split(".")[0] for imp in imports(name)} & IMPURE]
-        for node in ast.walk(MODULES[name]):
+        for node in ast.walk(modules()[name]):
             if isinstance(node, ast.Call):
                 called = getattr(node.func, "id", None) or getattr(node.func, "attr", None)
                 wrong += [f"{name} line {node.lineno} calls {called}()"] * (called in IMPURE_CALLS)

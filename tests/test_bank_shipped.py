@@ -217,8 +217,18 @@ def test_bank_files_are_plain_utf8_with_no_tabs(tmp_path: Path) -> None:
 
 # what a learner who knows nothing could score by, and what a rule is asked by
 
-CUE = re.compile(r"\b(ask|stop|report|tell|say so)\b", re.IGNORECASE)
-"""What sounds careful, and is often right."""
+CUE = re.compile(
+    r"\b(ask|asks|stop|stops|report|reports|tell|tells|telling|told|say so|wait|waits|call|warn|supervisor)\b",
+    re.IGNORECASE,
+)
+"""What sounds careful, so that it might be picked blind."""
+IN_DOUBT = re.compile(
+    r"\b(bent|bow|broken|cracks?|cut|cuts|damaged?|dropped|fallen|falls?|fell|gap|gust|hurt|jams|leans?|lifted|loose"
+    r"|missing|notch|one short|out of|power|rises|sags?|slack|splits?|sways|too \w+|unbraced|void|wet|wind|wrong)\b"
+    r"|\b(design\w*|detail|differ\w*|disagree|drawings?|instead of|schedule)\b",
+    re.IGNORECASE,
+)
+"""What a question says where danger, damage or the design is in doubt."""
 
 
 def test_every_wrong_choice_says_why_it_is_wrong() -> None:
@@ -232,15 +242,22 @@ def test_every_wrong_choice_says_why_it_is_wrong() -> None:
                 assert all(len(part.split()) <= 15 for part in re.split(r"(?<=[.!?])\s+", reason)), reason
 
 
-def test_to_ask_stop_or_report_is_right_in_at_most_half_of_what_offers_it() -> None:
-    careful = [
-        (question, [bool(CUE.search(choice)) for choice in question.choices])
+def test_to_ask_stop_or_report_picked_blind_is_right_in_at_most_half_of_what_offers_it() -> None:
+    cues = {
+        question.id: [bool(CUE.search(choice)) for choice in question.choices]
         for question in BANK.values()
         if isinstance(question, ChooseOne)
-    ]
-    offered = [(question, cues) for question, cues in careful if sum(cues) == 1]
-    right = sum(cues[question.right[0]] for question, cues in offered)
-    assert len(offered) > 20 and right <= len(offered) / 2
+    }
+    offered = {name: found for name, found in cues.items() if any(found)}
+    # Whoever picks one of those that sound careful, by chance where there are several.
+    right = sum(found[BANK[name].right[0]] / sum(found) for name, found in offered.items())  # type: ignore[union-attr]
+    assert len(offered) >= 20 and right <= len(offered) / 2
+
+
+def test_half_of_the_questions_where_something_is_in_doubt_offer_no_such_choice() -> None:
+    doubt = [q for q in BANK.values() if isinstance(q, ChooseOne) and IN_DOUBT.search(q.text)]
+    without = [q for q in doubt if not any(CUE.search(choice) for choice in q.choices)]
+    assert len(doubt) >= 60 and len(without) >= len(doubt) / 2
 
 
 def test_every_rule_has_two_questions_of_judgement_at_least() -> None:

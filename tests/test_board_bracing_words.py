@@ -3,7 +3,7 @@
 import re
 
 import pytest
-from attempts import SHIPPED, level_of
+from attempts import SHIPPED, layout_of, level_of
 from board_person import Person
 from board_screens import HOUSE, _half_built
 
@@ -12,14 +12,14 @@ from trainer.board.bracing_words import NEAR, from_where_to_where
 from trainer.board.tools.registry import Toolbox
 from trainer.layout import Layout
 from trainer.plan import Point
-from trainer.session import Session
+from trainer.session import Session, job_of
 from trainer.site.actions import Restrain
 
 PLATE = re.compile(r"the plate of wall (\w+), (\d+) from its first corner")
 TOP = re.compile(r"the top of (\w+)")
 ON = re.compile(r"(\w+), (?:(\d+) in from wall (\w+)|(\d+) from (\w+)|over the plate of wall (\w+))")
 BOTH = re.compile(r"from (\w+) to (\w+), (.*)")
-HOUSES = [name for name in SHIPPED if Session(level_of(name), 1).site.job.restraints]
+HOUSES = [name for name in SHIPPED if job_of(level_of(name), 1, layout=layout_of(name)).restraints]
 
 
 def along_wall(layout: Layout, wall: str, at: float) -> Point:
@@ -59,7 +59,7 @@ def tells(layout: Layout, text: str, point: Point) -> bool:
 
 @pytest.mark.parametrize("house", HOUSES)
 def test_the_words_lead_to_both_ends_of_every_piece(house: str) -> None:
-    site = Session(level_of(house), 1).site
+    site = Session(level_of(house), 1, layout=layout_of(house)).site
     for piece in site.job.restraints:
         said = from_where_to_where(site, Restrain(kind=piece.kind, start=piece.start, finish=piece.finish))
         both = BOTH.fullmatch(said)
@@ -71,7 +71,7 @@ def test_the_words_lead_to_both_ends_of_every_piece(house: str) -> None:
 
 @pytest.mark.parametrize("house", HOUSES)
 def test_no_two_pieces_of_a_house_are_said_alike(house: str) -> None:
-    session = Session(level_of(house), 1)
+    session = Session(level_of(house), 1, layout=layout_of(house))
     site, tools = session.site, Toolbox(session)
     said = [
         diary_words.to_do(Restrain(kind=piece.kind, start=piece.start, finish=piece.finish), tools)
@@ -82,7 +82,7 @@ def test_no_two_pieces_of_a_house_are_said_alike(house: str) -> None:
 
 
 def test_a_place_of_ones_own_is_told_as_a_tape_would() -> None:
-    site = Session(level_of(HOUSE), 1).site
+    site = Session(level_of(HOUSE), 1, layout=layout_of(HOUSE)).site
     said = from_where_to_where(site, Restrain(kind="roof brace", start=(1000.0, 1111.0), finish=(2000.0, 2345.0)))
     assert said == "from wall F at 6089, 1000 in, to wall F at 4855, 2000 in", (
         "the nearest wall is the one along the left"

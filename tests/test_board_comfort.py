@@ -177,10 +177,7 @@ def at_work(person: Person) -> None:
     person.wait_for_houses()
     person.arrow_to("wren", "Houses")
     person.key("p")
-    for action in right("wren", 4):
-        if not isinstance(action, HandOver):
-            person.work.session.do(action)
-    person.work.changed()
+    person.build(action for action in right("wren", 4) if not isinstance(action, HandOver))
     person.wait(3)
 
 

@@ -100,10 +100,7 @@ def test_a_hand_on_the_lettering_of_a_truss_means_that_truss(house: str, scale: 
     person = Person((1280, 800), scale=scale)
     person.app.open(house)
     person.wait(3)
-    for action in right(house, 4):
-        if not isinstance(action, HandOver):
-            person.work.session.do(action)
-    person.work.changed()
+    person.build(action for action in right(house, 4) if not isinstance(action, HandOver))
     person.key("p")
     person.wait()
     px = person.plan.camera.view.scale

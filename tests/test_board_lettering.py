@@ -29,7 +29,7 @@ CORNERS = ((SIZES[0], SCALES[-1]), (SIZES[-1], SCALES[0]))
 """Where lettering has least room, and most."""
 LOOKS = by_size(
     CORNERS,
-    (*product((SIZES[0], SIZES[-1]), (SCALES[0], SCALES[-1])), (SIZES[0], SCALES[1])),
+    (*CORNERS, (SIZES[0], SCALES[1])),
     tuple(product(SIZES, SCALES)),
 )
 

@@ -20,10 +20,10 @@ CONTROLS = {"button", "tab", "choice", "entry", "list", "plan", "view"}
 
 
 def looks(screen: str) -> list[Seen]:
-    """The tightest look, the themes taking turns; sampled, all corners of window and text and one more; or all."""
+    """The tightest look, the themes taking turns; sampled, one in turn of all looks too; or all."""
     turn = list(SCREENS).index(screen)
-    corners = [(size, scale, THEMES[(turn + n) % 3]) for n, (size, scale) in enumerate(CORNERS)]
-    return by_size(corners[:1], [*corners, ALL[turn * 5 % len(ALL)]], ALL)
+    tightest = (*CORNERS[0], THEMES[turn % 3])
+    return by_size([tightest], [tightest, ALL[turn * 5 % len(ALL)]], ALL)
 
 
 CORNERS = tuple(product((SIZES[0], SIZES[-1]), (SCALES[-1], SCALES[0])))

@@ -193,9 +193,7 @@ def test_arrows_move_what_is_in_the_hand_and_n_goes_to_the_next_catch() -> None:
 
 def test_arrows_on_the_plan_choose_among_standing_trusses() -> None:
     person = at_work("p", "pardalote")
-    for action in right("pardalote", 2)[:-1]:
-        person.work.session.do(action)
-    person.work.changed()
+    person.build(right("pardalote", 2)[:-1])
     person.key("x")
     person.tab_to("plan", "Plan")
     chosen = []

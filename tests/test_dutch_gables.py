@@ -25,7 +25,7 @@ from trainer.rules.whole import WHOLE
 from trainer.session import Session, job_of
 from trainer.site import Fit
 
-SEEDS = range(by_size(64, 160, 160))
+SEEDS = range(by_size(48, 110, 160))
 EXACT = 1e-6
 RECTANGLE = ((0, 0), (14950, 0), (14950, 8170), (0, 8170))
 

@@ -53,7 +53,7 @@ def test_every_kind_of_thing_has_a_layer_of_its_own(drawn):
     assert {layer for layer in on if layer.startswith("TRUSSES_")} == kinds
     for name, lines in (("RIDGES", layout.roof.ridges), ("HIPS", layout.roof.hips), ("VALLEYS", layout.roof.valleys)):
         assert on[name] == len(lines)
-    assert sorted(text.dxf.text for text in space.query("TEXT[layer=='TAGS']")) == sorted(layout.by_tag)
+    assert sorted(text.text for text in space.query("MTEXT[layer=='TAGS']")) == sorted(layout.by_tag)
     for tag, member in layout.by_tag.items():
         # A timber lies on the line from bearing to bearing.
         (x, y) = member.middle
@@ -61,6 +61,18 @@ def test_every_kind_of_thing_has_a_layer_of_its_own(drawn):
             box.extmin.x <= x <= box.extmax.x and box.extmin.y <= y <= box.extmax.y
             for box in (bbox.extents([e]) for e in space.query(f"*[layer=='TRUSSES_{member.kind.upper()}']"))
         ), tag
+
+
+def test_broken_lines_are_broken_at_the_size_of_a_house_and_tags_are_not_struck_through(drawn):
+    _layout, document, _auditor = drawn
+    space = document.modelspace()
+    for name in ("CENTER", "DASHED", "DOT"):
+        (length,) = (tag.value for tag in document.linetypes.get(name).pattern_tags.tags if tag.code == 40)
+        assert 50 <= length * document.header["$LTSCALE"] <= 1000, "a pattern in mm: seen on a house, and not one dash"
+    assert {e.dxf.linetype for e in space.query("LWPOLYLINE[layer=='TITLE']")} >= {"CENTER", "DASHED", "DOT"} & {
+        layer.dxf.linetype for layer in document.layers if any(e.dxf.layer == layer.dxf.name for e in space)
+    }
+    assert all(tag.dxf.bg_fill for tag in space.query("MTEXT[layer=='TAGS']"))
 
 
 def test_the_marks_say_what_the_tape_shows(drawn):

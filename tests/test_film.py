@@ -8,9 +8,7 @@ from functools import cache
 import pytest
 from attempts import LEVELS, SHIPPED, layout_of, level_of
 from sizes import by_size
-from typer.testing import CliRunner
 
-from trainer.cli import app
 from trainer.film import Caption, Film, Player, film_of
 from trainer.film.course import LEAST_MS, MOST_MS
 from trainer.film.ideas import MOST_CAPTIONS
@@ -91,14 +89,6 @@ def test_every_stage_and_every_idea_is_a_part_of_its_own(name: str) -> None:
         assert 0 < whole < made.length_ms
     stages = [part for part in made.parts if part.key.startswith("stage ")]
     assert sum(b - a for part in stages for a, b in part.ranges) == made.length_ms, "the stages are the whole film"
-
-
-def test_no_film_of_a_house_that_is_kept_for_assessment() -> None:
-    kept = next(name for name in LEVELS if level_of(name).lesson.unseen)
-    with pytest.raises(ValueError, match="kept for assessment"):
-        film_of(level_of(kept), 1)
-    result = CliRunner().invoke(app, ["film", kept, "-o", "film.html"])
-    assert result.exit_code == 1 and "kept for assessment" in result.output
 
 
 def test_another_seed_begins_elsewhere() -> None:

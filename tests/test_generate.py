@@ -1,6 +1,7 @@
 """New levels: the same for a seed, as hard as asked, sound, buildable, and plain to read."""
 
 import re
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -11,7 +12,7 @@ from typer.testing import CliRunner
 
 from trainer.cli import app
 from trainer.cli.check import checked_level
-from trainer.generate import SHAPES, CannotMake, make_level
+from trainer.generate import SHAPES, CannotMake, make_level, short_level
 from trainer.generate.birds import BIRDS
 from trainer.layout import lay_out
 from trainer.level import difficulty, parse_level, write_level
@@ -25,12 +26,14 @@ SEEDS = range(by_size(4, 20, 1000))
 BUILT = range(by_size(1, 4, 1000))
 YEAR = 8
 TRADE = ("truncated girder", "setback", "girder", "gable", "outrigger", "near face")
+made = cache(make_level)
+"""A new level, made once for all that looks at it."""
 
 
 @pytest.mark.parametrize("hard", GRADES)
 def test_every_level_is_sound_laid_out_and_as_hard_as_asked(hard: int) -> None:
     for seed in SEEDS:
-        level = make_level(seed, hard)
+        level = made(seed, hard)
         again, layout, faults = checked_level(write_level(level).encode(), Path(f"{level.id}.yaml"))
         assert (again, faults) == (level, ())
         assert layout
@@ -41,11 +44,30 @@ def test_every_level_is_sound_laid_out_and_as_hard_as_asked(hard: int) -> None:
 @pytest.mark.parametrize("hard", GRADES)
 def test_a_right_attempt_at_it_has_no_finding(hard: int) -> None:
     for seed in BUILT:
-        level = make_level(seed, hard)
+        level = made(seed, hard)
         layout = lay_out(level.house())
         done = Session(level, seed, layout=layout).replay(rehearse(level, seed, layout=layout).actions)
         assert done.site.handed_over
         assert (done.findings, done.refused) == ((), ())
+
+
+SHORT = (("l", 5, 24), ("dutch-l", 5, 24), ("porch", 4, 20))
+"""Houses that end a chapter: their minutes are stated by the course."""
+
+
+@pytest.mark.parametrize(("shape", "hard", "minutes"), SHORT)
+def test_a_short_house_is_short_sound_and_can_be_built(shape: str, hard: int, minutes: int) -> None:
+    for seed in SEEDS:
+        level = short_level(seed, hard, shape, minutes)
+        _again, layout, faults = checked_level(write_level(level).encode(), Path(f"{level.id}.yaml"))
+        assert layout and faults == ()
+        assert 0.65 * len(layout.members) <= minutes + 0.5
+        assert f"{difficulty(level, layout).grade} of 10" in level.title
+        assert [*laughs(level, layout), *hidden_walls(level, layout)] == []
+    done = Session(level, 1, layout=layout).replay(rehearse(level, 1, layout=layout).actions)
+    assert (done.findings, done.refused) == ((), ())
+    with pytest.raises(CannotMake, match="at least"):
+        short_level(1, hard, shape, 5)
 
 
 def test_a_short_line_of_long_webs_beside_a_longer_one_is_tied_to_its_own_ends() -> None:
@@ -57,7 +79,7 @@ def test_a_short_line_of_long_webs_beside_a_longer_one_is_tied_to_its_own_ends()
 
 def test_the_same_seed_gives_the_same_bytes_and_others_differ() -> None:
     for hard in GRADES:
-        texts = [write_level(make_level(seed, hard)) for seed in range(5)]
+        texts = [write_level(made(seed, hard)) for seed in range(5)]
         assert texts == [write_level(make_level(seed, hard)) for seed in range(5)]
         assert len(set(texts)) == len(texts)
 
@@ -65,7 +87,7 @@ def test_the_same_seed_gives_the_same_bytes_and_others_differ() -> None:
 def test_no_truss_has_two_faults_and_every_fault_can_be_found() -> None:
     for hard in (6, 8, 10):
         for seed in range(20):
-            level = make_level(seed, hard)
+            level = made(seed, hard)
             site = level.site
             tags = [tag for fault in site.delivery for tag in (fault.truss, fault.other) if tag]
             assert len(set(tags)) == len(tags)
@@ -76,7 +98,7 @@ def test_harder_levels_have_more_to_do() -> None:
     """Common sense, no source: over many seeds each grade has more trusses, and faults and openings never fewer."""
     means = []
     for hard in GRADES:
-        levels = [make_level(seed, hard) for seed in range(10)]
+        levels = [made(seed, hard) for seed in range(10)]
         measured = [difficulty(level, lay_out(level.house())) for level in levels]
         means.append([sum(getattr(m, what) for m in measured) for what in ("trusses", "openings", "faults")])
     trusses, openings, faults = zip(*means, strict=True)
@@ -116,6 +138,8 @@ def test_a_shape_asked_for_has_that_shape(name: str) -> None:
             assert (len(level.against) == 2) == (name == "round-wall")
             assert bool(level.dutch_gables) == name.startswith("dutch")
             assert difficulty(level, layout).grade == hard
+            assert layout.counts.get("saddle") or "saddle-before-support" not in level.lesson.teaches
+            assert not (level.site.loading and layout.counts.get("half")), "packs go on both slopes, and there is one"
             if shape.openings == 0 and name != "dutch-gable":
                 assert len(level.gables) == {"gable": 2, "hip-and-gable": 1, "lean-to": 2, "lower-room": 2}.get(name, 0)
             whole = [high - low == layout.house.plan.by_name[wall].length for wall, (low, high) in level.beams.items()]
@@ -132,7 +156,7 @@ def test_what_cannot_be_made_is_told() -> None:
 
 
 def test_what_a_learner_reads_is_plain_and_invented_names_are_free() -> None:
-    levels = [make_level(seed, hard) for hard in GRADES for seed in range(6)]
+    levels = [made(seed, hard) for hard in GRADES for seed in range(6)]
     told = [text for level in levels for text in (level.brief, *level.job_sheet)]
     for sentence in re.split(r"(?<=[.?!])\s+", " ".join(told)):
         assert len(sentence.split()) < 15, sentence

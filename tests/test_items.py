@@ -10,7 +10,6 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy import stats
 from typer.testing import CliRunner
 
 from trainer.cli import app
@@ -48,6 +47,8 @@ def test_the_published_example() -> None:
 
 @pytest.mark.parametrize(("learners", "items"), [(12, 5), (40, 20), (150, 60)])
 def test_a_general_library_agrees(learners: int, items: int) -> None:
+    from scipy import stats  # takes a second to load, for whoever collects the tests too
+
     rows = a_class(learners, items)
     matrix = np.array(rows)
     total = matrix.sum(axis=1)

@@ -1,5 +1,7 @@
 """Houses kept for assessment are used for nothing else: no practice, questions, drills or papers."""
 
+from pathlib import Path
+
 import pytest
 from board_person import Person
 from typer.testing import CliRunner
@@ -70,11 +72,32 @@ def test_what_went_wrong_on_it_is_practised_on_a_house_of_the_course() -> None:
     assert can_practise(level, "stood-before-last-tied")
 
 
-@pytest.mark.parametrize("command", [["drills"], ["quiz", "--level"], ["paper", "--level"]])
-def test_commands_say_so_and_stop(command: list[str]) -> None:
-    done = CliRunner().invoke(app, [*command, "dotterel"])
+CLOSED = [
+    ["drills", "HOUSE"], ["quiz", "--level", "HOUSE"], ["paper", "--level", "HOUSE"], ["layout", "HOUSE"],
+    ["rehearse", "HOUSE", "--seed", "1"], ["draw", "HOUSE", "-o", "a.svg"], ["sheet", "HOUSE", "-o", "a.pdf"],
+    ["cutout", "HOUSE", "-o", "a.pdf"], ["film", "HOUSE", "-o", "a.html"],
+]  # fmt: skip
+"""What a learner's seat closes before such a house is sat: to see it, to watch it, to practise on it."""
+
+
+@pytest.mark.parametrize("command", CLOSED, ids=lambda command: command[0])
+def test_commands_say_so_and_stop(command: list[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    done = CliRunner().invoke(app, ["dotterel" if word == "HOUSE" else word for word in command])
     assert done.exit_code == 1
     assert SAID in done.stderr and done.stdout == ""
+    assert not [*tmp_path.iterdir()]
+
+
+def test_an_assessor_names_its_file() -> None:
+    done = CliRunner().invoke(app, ["layout", str(find_level("dotterel"))])
+    assert done.exit_code == 0 and "set-out" in done.stdout
+
+
+def test_judging_it_is_open_as_it_is_what_the_house_is_for(tmp_path: Path) -> None:
+    diary = tmp_path / "diary.yaml"
+    diary.write_text("schema: 1\nlevel: dotterel\nseed: 1\nactions: []\n", encoding="utf-8")
+    assert CliRunner().invoke(app, ["grade", "dotterel", str(diary)]).exit_code == 0
 
 
 def test_a_paper_is_never_about_it_by_chance_and_the_course_never_leads_to_it() -> None:

@@ -25,7 +25,7 @@ TRADE = (
     "tie-down", "framing anchor", "apex", "apexes", "carrier", "internal", "bearing",
 )  # fmt: skip
 """Words of the trade that a learner has to learn; measured as if each were a short word."""
-SEEDS = range(by_size(1, 3, 20))
+SEEDS = range(by_size(1, 2, 20))
 
 
 @cache
@@ -96,8 +96,8 @@ def test_a_level_brings_two_ideas_at_most_and_an_unseen_one_none(name: str) -> N
     assert set(lesson.teaches) <= {rule.name for rule in all_rules()}
 
 
-def test_every_rule_is_aimed_at_by_three_houses_and_by_one_in_the_second_half_of_the_path() -> None:
-    in_order = path()
+def test_every_rule_is_aimed_at_by_three_houses_to_practise_on_and_by_one_in_the_second_half_of_the_path() -> None:
+    in_order = [name for name in path() if not level(name).lesson.unseen]
     for rule in all_rules():
         places = [place for place, name in enumerate(in_order, 1) if rule.name in level(name).lesson.teaches]
         assert len(places) >= 3, rule.name
@@ -161,7 +161,7 @@ def test_no_truss_would_make_a_carpenter_laugh_and_no_inside_wall_is_hidden(name
     assert list(hidden_walls(level(name), layout(name))) == []
 
 
-@pytest.mark.parametrize("name", IDS)
+@pytest.mark.parametrize("name", some(IDS, 13))
 def test_a_right_attempt_has_no_finding_and_the_minutes_go_with_its_work(name: str) -> None:
     """Common practice, no source: a practised hand does six to eighteen actions a minute on the board."""
     minutes = level(name).lesson.minutes

@@ -16,7 +16,7 @@ from trainer.session import job_of
 from trainer.site import AnyAction, Brace, Fix, Remove, Site, Stand, start
 from trainer.site.actions import Cut, Load, Unbrace
 
-TRIES = by_size(2, 6, 12)
+TRIES = by_size(2, 4, 12)
 
 
 class Done:

@@ -72,6 +72,8 @@ def test_nothing_is_reached_by_nothing_and_a_film_shows() -> None:
         ("finish-row-2", False, True, ("shown", "helped", "alone")),
         ("finish-row-3", False, True, ("shown", "helped", "alone")),
         ("finish-row-3", False, False, ("shown",)),
+        ("finish-row-5", False, True, ("shown", "helped", "alone")),  # once more, after the last time of the course
+        ("finish-row-x", False, True, ()),
         ("finish-gable-3", False, True, ()),
         ("thornbill", True, True, ("shown", "helped")),
         ("thornbill", False, True, ("shown", "helped", "alone")),

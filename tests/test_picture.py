@@ -65,7 +65,7 @@ def test_no_two_writings_touch(level: str) -> None:
     assert not touching
 
 
-@pytest.mark.parametrize("level", some(LEVELS, 16))
+@pytest.mark.parametrize("level", some(LEVELS, 8))
 def test_everything_is_inside_the_sheet(level: str) -> None:
     sheet = sheet_of(level)
     left, bottom, right, top = sheet.box
@@ -93,7 +93,7 @@ def test_every_truss_is_drawn_and_has_its_tag_on_it(level: str) -> None:
         assert abs((text.at[0] - x) * dy - (text.at[1] - y) * dx) < 0.01, f"{tag} is not written on its own truss"
 
 
-@pytest.mark.parametrize("level", some(LEVELS, 16))
+@pytest.mark.parametrize("level", some(LEVELS, 8))
 def test_trusses_are_true_to_their_thickness_and_their_ends(level: str) -> None:
     """A plate end reaches out to its tail; a hung end stops at the near face of its carrier, half its plies away."""
     layout = layout_of(level)
@@ -113,7 +113,7 @@ def test_trusses_are_true_to_their_thickness_and_their_ends(level: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "level", [name for name in some(LEVELS, 16) if level_of(name).house().trusses.stations_to == "centre line"]
+    "level", [name for name in some(LEVELS, 8) if level_of(name).house().trusses.stations_to == "centre line"]
 )
 def test_measures_run_from_each_walls_first_corner(level: str) -> None:
     layout = layout_of(level)

@@ -43,7 +43,7 @@ def printed(tmp_path_factory: pytest.TempPathFactory) -> dict[str, list[LTPage]]
     folder = tmp_path_factory.mktemp("printed")
     mistaken(folder, "emu-01", "pardalote", "off-station")
     attempt = mistaken(folder, "owl-02", "pardalote", "tie-down-missing")
-    questions, large, model = by_size((8, "fantail", "pardalote"), (20, "wren", "lorikeet"), (40, "wren", "lorikeet"))
+    questions, large, model = by_size((8, "fantail", "pardalote"), (20, "wren", "lorikeet"), (20, "wren", "lorikeet"))
     run("paper", "--level", "wren", "--count", questions, "-o", folder / "paper.pdf")
     run("paper", "--level", "wren", "--count", questions, "--answers", "-o", folder / "guide.pdf")
     run("sheet", "pardalote", "-o", folder / "sheet.pdf")

@@ -28,7 +28,8 @@ from trainer.quiz.worked import FAMILIES, Subject, subject_of
 from trainer.quiz.worked.judging import JUDGING
 from trainer.rules import all_rules
 
-HOUSES = range(by_size(24, 80, 260))
+HOUSES = range(by_size(10, 40, 260))
+LEAST = by_size(2, 4, 4)
 SEEDS = 1
 SHIPPED = (
     "pardalote",
@@ -47,7 +48,7 @@ SHIPPED = (
 )
 JUDGED = {*(each.name for each in JUDGING), "if-it-comes-off"}
 WITH_DAYS = ("pardalote", "woodswallow", "curlew", "scrubwren")
-DAYS_EACH = by_size(1, 6, 40)
+DAYS_EACH = by_size(1, 3, 40)
 
 
 @cache
@@ -58,6 +59,12 @@ def house(seed: int) -> Subject | None:
 @cache
 def shipped(name: str) -> Subject:
     return subject_of(level_of(name), layout_of(name))
+
+
+@cache
+def shipped_again(name: str) -> Subject:
+    """The same house, laid out anew."""
+    return subject_of(level_of(name))
 
 
 @cache
@@ -90,7 +97,7 @@ def test_every_family_has_a_second_opinion() -> None:
 @pytest.mark.parametrize("family", FAMILIES)
 def test_the_answer_stands_when_worked_out_apart(family: str) -> None:
     questions = asked_of(family)
-    assert len(questions) >= (3 if family in JUDGED else 4), "enough houses have something to ask about"
+    assert len(questions) >= (3 if family in JUDGED else LEAST), "enough houses have something to ask about"
     for question, subject in questions:
         CHECKS[family](question, subject)
 
@@ -131,9 +138,8 @@ def test_texts_are_plain_and_without_noise(family: str) -> None:
 @pytest.mark.parametrize("family", FAMILIES)
 def test_the_same_seed_asks_the_same_question(family: str) -> None:
     name = WITH_DAYS[0] if family in JUDGED else SHIPPED[3]
-    again = subject_of(level_of(name))
     for seed in (0, 7):
-        assert FAMILIES[family].ask(shipped(name), seed) == FAMILIES[family].ask(again, seed)
+        assert FAMILIES[family].ask(shipped(name), seed) == FAMILIES[family].ask(shipped_again(name), seed)
 
 
 def test_other_seeds_ask_other_questions() -> None:

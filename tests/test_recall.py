@@ -20,13 +20,13 @@ BY_SIZE = sorted(LEVELS, key=lambda level: len(layout_of(level).members))
 """Every level, the smallest first."""
 TRIED = BY_SIZE[: by_size(24, len(BY_SIZE), len(BY_SIZE))]
 """The levels that mistakes are planted on."""
-TRUSSES = by_size(400, 1600, 0)
+TRUSSES = by_size(400, 800, 0)
 """Of a level with more trusses than this shared out among its rules, fewer rules are sampled."""
 
 
 def sample(level):
     """Which rules are planted on a level: all; or every so many, from another start on each, fewer on a large one."""
-    many = max(2, min(by_size(5, 20, 0), TRUSSES // len(layout_of(level).members)))
+    many = max(2, min(by_size(5, 10, 0), TRUSSES // len(layout_of(level).members)))
     step = -(-len(NAMES) // many)
     return NAMES if FULL else NAMES[BY_SIZE.index(level) % step :: step]
 

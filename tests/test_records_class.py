@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import json
 import re
+import shutil
 from pathlib import Path
 from typing import Any
 
@@ -17,7 +18,9 @@ from test_records_cli import run
 from trainer.cli.questions import the_bank
 from trainer.level import parse_level
 from trainer.quiz.judge import right_answer
-from trainer.records.record_file import file_name, write_record
+from trainer.records.attempt import Attempt
+from trainer.records.chain import START, link
+from trainer.records.record_file import file_name, read_record, write_record
 from trainer.records.seat import new_id, seat_key
 from trainer.records.sitting import OpenSitting
 from trainer.records.stick import RESULTS
@@ -29,7 +32,7 @@ from trainer.site.diary import write_diary
 
 HOUSES = by_size(("pardalote", "thornbill"), *[("pardalote", "thornbill", "fantail")] * 2)
 LAST = len(HOUSES) - 1
-CLASS = by_size(5, 16, 16)
+CLASS = by_size(5, 8, 16)
 ASKED = 4
 
 
@@ -169,6 +172,9 @@ def the_same_wherever_told(folder: Path, tmp_path: Path) -> list[dict[str, Any]]
         own = Page(pages[0].read_text(encoding="utf-8")).text
         used = f"{grades['used_minutes']:.1f} of {grades['allowed_minutes']} min"
         questions = [] if grades["quiz_total"] is None else [f"{grades['quiz_right']} of {grades['quiz_total']}"]
+        if grades["sums_total"] and grades["judged_total"]:
+            judged = f"Judgement: {grades['judged_right']} of {grades['judged_total']} right."
+            questions.append(f"{judged} Sums: {grades['sums_right']} of {grades['sums_total']} right.")
         for word in (used, *questions):
             assert word in own and word in page, word
     return rows
@@ -186,7 +192,16 @@ def same_houses(row: Any, mine: list[dict[str, str]], ours: list[dict[str, str]]
 
 
 def same_grades(grades: dict[str, Any], mine: list[dict[str, str]], ours: list[dict[str, str]]) -> None:
-    for name in ("quiz_right", "quiz_total", "allowed_minutes", "extra_minutes", "break_minutes", "used_minutes"):
+    apart = ("judged_right", "judged_total", "sums_right", "sums_total")
+    for name in (
+        "quiz_right",
+        "quiz_total",
+        "allowed_minutes",
+        "extra_minutes",
+        "break_minutes",
+        "used_minutes",
+        *apart,
+    ):
         want = "" if grades[name] is None else f"{grades[name]:g}"
         told = {f"{float(each[name]):g}" if each[name] else "" for each in (*mine, *ours)}
         assert told == {want}, name
@@ -250,3 +265,17 @@ def test_each_of_a_class_builds_a_new_house_and_the_report_says_so(tmp_path: Pat
     assert "The houses differed: each candidate built a new one." in page and "text 150" in page
     assert "result missing" not in page
     made.run("class", tmp_path / "other", "--new-house", "zigzag", "--codes", names, *made.signing(), leaves=2)
+
+
+def test_answers_to_questions_of_ones_own_are_neither_signed_nor_said_to_hold(sat: Class, tmp_path: Path) -> None:
+    stick, codes = tmp_path / "stick", tmp_path / "codes.csv"
+    shutil.copytree(sat.stick, stick)
+    file = next((stick / RESULTS).glob(f"{sat.codes[0]}-*"))
+    bodies = [entry.body for entry in read_record(file.read_bytes(), "it").attempt.entries]
+    told = [{**body, "question": "q-own"} if body["kind"] == "answer" else body for body in bodies]
+    made = Attempt(link(START, told))
+    file.write_bytes(write_record(made))
+    codes.write_text(f"{made.code},{made.head_code}\n", encoding="utf-8")
+    _out, err = sat.run("sign", file, "--codes", codes, *sat.signing(), leaves=1)
+    assert "questions that the pack does not ask" in err and "It was not signed." in err
+    assert "FAILS" in sat.run("verify", file, "--data", sat.data, leaves=1)[0]

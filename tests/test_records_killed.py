@@ -21,7 +21,7 @@ from trainer.records.store import FILE, Store
 from trainer.rehearse import rehearse
 from trainer.session import Session
 
-KILLS = by_size(3, 12, 200)
+KILLS = by_size(2, 6, 200)
 HOUSES = ("pardalote", "wren", "lorikeet")
 
 PLAY = """

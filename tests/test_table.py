@@ -54,7 +54,7 @@ from trainer.table import (
 from trainer.table.form_acts import UseStyle
 from trainer.table.teaches import SUGGESTED, teaches
 
-ACTS, A_SHEET = by_size(400, 2000, 10_000), 40
+ACTS, A_SHEET = by_size(300, 1200, 10_000), 40
 STYLES = style_texts(level_paths()[0])
 WREN = "13200 right, 11100 up, 5700 left, 3900 down, 7500 left, close"
 

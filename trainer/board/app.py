@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 
 import pygame
@@ -33,7 +33,7 @@ class App:
     """
 
     def __init__(
-        self, surface: pygame.Surface, palettes: dict[str, Palette], *, theme: str = "light", scale: float = 1.0,
+        self, surface: pygame.Surface, palettes: Mapping[str, Palette], *, theme: str = "light", scale: float = 1.0,
         data: Path | None = None, stamp: Callable[[], str] = lambda: "attempt", seed: Callable[[], int] = lambda: 1,
         settings: Settings | None = None, full_screen: Callable[[], None] = lambda: None,
     ) -> None:  # fmt: skip

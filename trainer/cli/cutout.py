@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Annotated
 
-from trainer.cli.given import LevelName, faulty, given_layout, given_level, say, write_out, wrong_call
+from trainer.cli.given import LevelName, faulty, given_layout, open_level, say, write_out, wrong_call
 from trainer.cli.on_paper import light, type_files
 from trainer.cli.options import option, out_option
 from trainer.cli.sheet import PaperSize
@@ -33,7 +33,7 @@ def cutout(
 
     if output.suffix.lower() != ".pdf":
         wrong_call(_("{output}: the name must end in .pdf.").format(output=output))
-    given = given_level(level)
+    given = open_level(level)
     given_layout(given)
     try:
         made, at = cutout_pdf(given, scale, paper, on_white(light()), *type_files())

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.given import LevelName, given_layout, given_level, say, write_out, writing, wrong_call
+from trainer.cli.given import LevelName, given_layout, open_level, say, write_out, writing, wrong_call
 from trainer.cli.options import out_option
 from trainer.words import _
 
@@ -35,7 +35,7 @@ def draw(
     if output.suffix.lower() not in FORMATS:
         wrong_call(_("{output}: the name must end in {formats}.").format(output=output, formats=", ".join(FORMATS)))
     palette = _palette(theme)
-    given = given_level(level)
+    given = open_level(level)
     layout, title = given_layout(given), f"{given.id.capitalize()}: {given.title}"
     if output.suffix.lower() == ".dxf":
         write_out(output, to_dxf(layout, title).encode("utf-8"))

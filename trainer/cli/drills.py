@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Annotated
 
-from trainer.cli.given import AsJson, given_layout, given_level, say, show, to_practise_on, wrong_call
+from trainer.cli.given import AsJson, given_layout, open_level, say, show, wrong_call
 from trainer.cli.options import argument, option, seed_option
 from trainer.words import _
 
@@ -52,7 +52,7 @@ def drills(level: LevelArgument = None, kind: OfKind = None, seed: Seed = 0, as_
 def _asked(level: str, kinds: list[str], seed: int) -> list[Drill]:
     from trainer.drill import CannotDrill, make_drill
 
-    house = to_practise_on(given_level(level))
+    house = open_level(level)
     layout = given_layout(house)
     made = []
     for kind in kinds:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Annotated
 
-from trainer.cli.given import LevelName, faulty, given_layout, given_level, say, write_out, wrong_call
+from trainer.cli.given import LevelName, given_layout, open_level, say, write_out, wrong_call
 from trainer.cli.on_paper import light, type_files
 from trainer.cli.options import out_option, seed_option
 from trainer.words import _
@@ -18,8 +18,7 @@ def film(level: LevelName, output: Out, seed: Seed = 1) -> None:
     """Write a film of how a level's house is built.
 
     It goes up in a right order in 60 to 90 seconds of movement, with captions, and stops three times to ask what comes
-    next. The page is one file that plays in any browser, also on a phone, without a network. There is none of a house
-    that is kept for assessment.
+    next. The page is one file that plays in any browser, also on a phone, without a network.
     """
     from trainer.film import film_of
     from trainer.report.film_page import film_page
@@ -27,9 +26,7 @@ def film(level: LevelName, output: Out, seed: Seed = 1) -> None:
 
     if output.suffix.lower() != ".html":
         wrong_call(_("{output}: the name must end in {formats}.").format(output=output, formats=".html"))
-    given = given_level(level)
-    if given.lesson.unseen:
-        faulty(_("{level} is kept for assessment: there is no film of it.").format(level=given.id))
+    given = open_level(level)
     made = film_of(given, seed, given_layout(given))
     write_out(output, film_page(made, on_white(light()), type_files()).encode("utf-8"))
     text = _("Wrote {output}: {seconds} seconds of movement.")

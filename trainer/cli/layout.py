@@ -6,7 +6,7 @@ import json
 import math
 from typing import TYPE_CHECKING
 
-from trainer.cli.given import AsJson, LevelName, given_layout, given_level, show
+from trainer.cli.given import AsJson, LevelName, given_layout, open_level, show
 from trainer.cli.table import table
 from trainer.terms import KIND_NAMES, thing
 from trainer.words import CAUTION, INVENTED, _, ngettext
@@ -30,7 +30,7 @@ def layout(level: LevelName, as_json: AsJson = False) -> None:
     from trainer.layout.as_json import layout_json
     from trainer.layout.bracing import bracing_plan
 
-    given = given_level(level)
+    given = open_level(level)
     worked = given_layout(given)
     if as_json:
         show(json.dumps(layout_json(given.id, worked, bracing_plan(worked, given.bracing.spec()))))

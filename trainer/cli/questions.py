@@ -14,7 +14,7 @@ from trainer.cli.given import (
     file_bytes,
     given_layout,
     given_level,
-    to_practise_on,
+    open_level,
     wrong_call,
 )
 from trainer.cli.options import option, seed_option
@@ -95,7 +95,7 @@ def the_house(name: str | None, seed: int) -> Subject:
     """Return the house to ask about: the one named, or a shipped one that the seed chooses."""
     from trainer.quiz.worked import subject_of
 
-    level = to_practise_on(given_level(name or _chosen(seed)))
+    level = open_level(name or _chosen(seed))
     return subject_of(level, given_layout(level))
 
 

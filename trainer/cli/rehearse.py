@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Annotated
 
-from trainer.cli.given import LevelName, faulty, given_layout, given_level, print_or_write, wrong_call
+from trainer.cli.given import LevelName, faulty, given_layout, open_level, print_or_write, wrong_call
 from trainer.cli.options import option, out_option, seed_option
 from trainer.words import ngettext
 
@@ -23,7 +23,7 @@ def rehearse(level: LevelName, seed: Seed, mistake: Mistake = None, output: Out 
     from trainer.rehearse import CannotOccur, UnknownMistake, rehearse
     from trainer.site import write_diary
 
-    given = given_level(level)
+    given = open_level(level)
     try:
         diary = rehearse(given, seed, mistake, given_layout(given))
     except UnknownMistake as unknown:

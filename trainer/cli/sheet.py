@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 
 import typer
 
-from trainer.cli.given import LevelName, given_layout, given_level, say, write_out, wrong_call
+from trainer.cli.given import LevelName, given_layout, open_level, say, write_out, wrong_call
 from trainer.cli.on_paper import light, type_files
 from trainer.cli.options import out_option
 from trainer.words import _
@@ -30,7 +30,7 @@ def sheet(
 
     if output.suffix.lower() != ".pdf":
         wrong_call(_("{output}: the name must end in .pdf.").format(output=output))
-    given = given_level(level)
+    given = open_level(level)
     given_layout(given)
     write_out(output, sheet_pdf(given, paper, on_white(light()), *type_files()))
     say(_("Drawn: {output}").format(output=output))

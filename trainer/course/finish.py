@@ -37,8 +37,8 @@ READING_S, STEP_S = 90, 12
 
 
 def help_at(step: CourseStep, number: int) -> Help:
-    """Return how much help there is the time ``number``, from 1: less each time, and none the last time."""
-    return "shown" if number == 1 else "alone" if number == len(step.finish) else "faded"
+    """Return how much help there is the time ``number``, from 1: less each time, none the last time and after it."""
+    return "shown" if number == 1 else "alone" if number >= len(step.finish) else "faded"
 
 
 def finish(step: CourseStep, number: int, level: Level, seed: int, layout: Layout | None = None) -> Drill:

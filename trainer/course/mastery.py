@@ -69,7 +69,6 @@ def _states(reached: Iterable[tuple[SkillState, datetime]]) -> tuple[SkillState,
 
 def _reached(course: Course, step: CourseStep, times: Sequence[TimeDone]) -> Iterator[tuple[SkillState, datetime]]:
     """Yield what each time says of one step."""
-    drills = {FinishIt(step, n).name: help_at(step, n) for n in range(1, len(step.finish) + 1)}
     new = {
         new_house_id(each.id, n)
         for each in course.steps
@@ -80,14 +79,20 @@ def _reached(course: Course, step: CourseStep, times: Sequence[TimeDone]) -> Ite
     for done in times:
         if done.name == Watch(step).name:
             yield "shown", done.when
-        elif done.name in drills:
-            helped = drills[done.name]
-            right: SkillState = "helped" if helped == "shown" or done.hinted else "alone"
+        elif number := _time_of(step, done.name):
+            helped = help_at(step, number) == "shown" or done.hinted
+            right: SkillState = "helped" if helped else "alone"
             yield (right if done.right else "shown"), done.when
         elif done.name == step.whole and not rules & done.broken:
             yield ("helped" if done.hinted else "alone"), done.when
         elif done.name in new and not rules & done.broken:
             yield "new", done.when
+
+
+def _time_of(step: CourseStep, name: str) -> int:
+    """Which time it was that a step's idea was finished, by the name of its drill; 0 where it is another drill's."""
+    number = name.rpartition("-")[2]
+    return int(number) if number.isdecimal() and FinishIt(step, int(number)).name == name else 0
 
 
 def holding_back(

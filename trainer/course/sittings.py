@@ -19,7 +19,7 @@ from trainer.session import job_of
 
 WATCH = "watch-{step}"
 """What a part of a film that was watched is called in the records."""
-WATCH_MINUTES, FINISH_MINUTES = 2, 4
+WATCH_MINUTES, FINISH_MINUTES = 1.5, 4
 """What these take at most."""
 NEW_HOUSE = "new-house-{step}-{time}"
 """The id of the house made new after the chapter that a step ends, the first and the second time."""
@@ -44,7 +44,7 @@ class Watch:
 
 @dataclass(frozen=True, slots=True)
 class FinishIt:
-    """A house built but for a step's idea, the time ``number``, from 1."""
+    """A house built but for a step's idea, the time ``number``, from 1; after the last time of the course once more."""
 
     step: CourseStep
     number: int
@@ -52,7 +52,8 @@ class FinishIt:
     @property
     def minutes(self) -> float:
         """What it takes at most."""
-        return KINDS[self.step.drill].minutes if self.step.drill else FINISH_MINUTES
+        usual = KINDS[self.step.drill].minutes if self.step.drill else FINISH_MINUTES
+        return self.step.finish_minutes or usual
 
     @property
     def name(self) -> str:
@@ -61,8 +62,8 @@ class FinishIt:
 
     @property
     def house(self) -> str:
-        """On which house."""
-        return self.step.finish[self.number - 1]
+        """On which house: once more on each in turn."""
+        return self.step.finish[(self.number - 1) % len(self.step.finish)]
 
     @property
     def helped(self) -> Help:
@@ -130,6 +131,13 @@ class Done:
             case Build(house=house):
                 reached = self.share.get(house, 0.0) * part.parts >= part.number
                 return house in self.built or (reached and part.number < part.parts)
+
+    def once_more(self, step: CourseStep) -> FinishIt | None:
+        """Return the next time that a step's idea is finished once more; None until all of its own times are done."""
+        number = 1
+        while self.has(FinishIt(step, number)):
+            number += 1
+        return FinishIt(step, number) if number > len(step.finish) else None
 
     def of_step(self, step: CourseStep) -> tuple[int, int]:
         """Return how many of a step's own parts are done, and of how many: watched, finished, built."""

@@ -33,6 +33,8 @@ ONE_DAY = timedelta(hours=16)
 """What was answered no longer ago than this was answered on the same day."""
 QUESTION_MINUTES = 1 / 3
 """What an answer takes."""
+DAY_MINUTES = 15
+"""What a day takes at most."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,10 +83,54 @@ def today(
     soon = [card for card in sorted(held.values(), key=lambda card: card.due) if card not in review]
     soon = [card for card in soon if card.last_review is None or card.last_review <= now - ONE_DAY]
     review += [*fresh, *soon][: max(0, min(FEWEST_REVIEWS, room) - len(review))]
+    if building is not None:
+        asking = (len(review) + WHY + (AFTER_FILM if building.new else 0)) * QUESTION_MINUTES
+        building = _gone_on(course, minutes, done, building, DAY_MINUTES - asking)
     new = [part.step for part in building.parts if not isinstance(part, Build)] if building else []
     built, own = _of_last_house(last, history, now)
     why = tuple(dict.fromkeys((*own, *_why(met or new, review, seed))))[:WHY]
     return Today(tuple(review), building, why, _after(course, minutes, done, building), built)
+
+
+def _gone_on(
+    course: Course, minutes: Mapping[str, int], done: Done, sitting: Sitting, room: float
+) -> Sitting:  # fmt: skip
+    """Return a sitting that is short with what else has room in it: what the course builds next, up to a safe point.
+
+    Where it builds nothing before its next new idea, ideas met long ago are finished once more. A house that nobody has
+    seen is built by itself.
+    """
+    while not any(isinstance(part, Build) and part.new for part in sitting.parts):
+        left = room - sitting.minutes
+        more = _next_of_house(course, minutes, done, sitting, left) or _once_more(course, done, sitting, left)
+        if more is None:
+            break
+        sitting = Sitting((*sitting.parts, more))
+    return sitting
+
+
+def _next_of_house(
+    course: Course, minutes: Mapping[str, int], done: Done, sitting: Sitting, left: float
+) -> Build | None:  # fmt: skip
+    """Return the next part of a whole house that takes no more than is ``left``, where no new idea comes before it.
+
+    A night lies between an idea and the whole house in which it comes back.
+    """
+    following = next_sitting(course, minutes, with_done(done, sitting))
+    parts = following.parts if following else ()
+    first = next((part for part in parts if not isinstance(part, FinishIt) or part.number == 1), None)
+    if not isinstance(first, Build) or first.new or sitting.new in first.steps or first.minutes > left:
+        return None
+    return first
+
+
+def _once_more(course: Course, done: Done, sitting: Sitting, left: float) -> FinishIt | None:
+    """Return the idea that was finished once more the fewest times, of those that the day lacks and has room for."""
+    in_it = (part.steps if isinstance(part, Build) else (part.step,) for part in sitting.parts)
+    has = {step.id for steps in in_it for step in steps}
+    again = (done.once_more(step) for step in course.steps if step.id not in has)
+    fitting = (part for part in again if part and part.minutes <= left)
+    return min(fitting, key=lambda part: part.number - len(part.step.finish), default=None)
 
 
 def _of_last_house(

@@ -12,7 +12,7 @@ from trainer.chance import chance
 from trainer.course.mastery import WEEK
 from trainer.course.model import Course, CourseStep
 from trainer.course.sittings import BUILDING_MINUTES, Build, Done, Sitting, new_house_id, new_house_parts
-from trainer.generate import make_level
+from trainer.generate import short_level
 from trainer.level import Level
 
 SEEDS = 1_000_000
@@ -27,7 +27,7 @@ def new_house(step: CourseStep, time: int, code: str, day: date) -> Level:
     if new is None:
         raise KeyError(step.id)
     seed = int(chance(0, code, day.isoformat(), step.id, time) * SEEDS)
-    level = make_level(seed, new.hard, new.shape)
+    level = short_level(seed, new.hard, new.shape, new.minutes)
     lesson = level.lesson.model_copy(update={"hints": False, "unseen": True, "minutes": new.minutes})
     return level.model_copy(update={"id": new_house_id(step.id, time), "lesson": lesson})
 

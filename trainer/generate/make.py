@@ -73,6 +73,27 @@ def make_level(seed: int, hard: int, shape: str | None = None) -> Level:
     return drawn_level(Draw(seed, hard), shape)
 
 
+def short_level(seed: int, hard: int, shape: str, minutes: int) -> Level:
+    """Return a new level that takes ``minutes`` at most, with the faults of one that is so ``hard``.
+
+    Where it would take longer its trusses stand in wide bays, and where that is not enough it is as small as can be.
+
+    :raises CannotMake: where there is no such shape, or none that takes so little.
+    """
+    draw = Draw(seed, hard)
+    level = drawn_level(draw, shape)
+    making = _Making(draw, SHAPES[shape], wide=True)
+    for own in (draw, replace(draw, least=True)):
+        if (level.lesson.minutes or 0) <= minutes:
+            break
+        level, layout = making.finished(making.shape.make(own, making.habits))
+        level = level.model_copy(update={"title": title_of(making.bird, difficulty(level, layout).grade)})
+    if (level.lesson.minutes or 0) > minutes:
+        text = _("a house of shape {shape} takes {least} minutes at least")
+        raise CannotMake(text.format(shape=shape, least=level.lesson.minutes))
+    return level
+
+
 def drawn_level(draw: Draw, shape: str | None) -> Level:
     """Return the level that a draw comes to; :class:`CannotMake` as :func:`make_level`."""
     hard = draw.difficulty
@@ -81,10 +102,7 @@ def drawn_level(draw: Draw, shape: str | None) -> Level:
     sketch, points = making.measured(draw)
     if points > _band(hard)[1]:
         sketch, points = making.measured(replace(draw, least=True))
-    sketch = making.with_walls(sketch.longer(max(0, _wanted(draw, hard) - points), making.habits.spacing))
-    layout = lay_out(making.level(sketch, SiteSettings()).house())
-    wind: Wind = "strong" if hard >= WINDY_FROM and draw.maybe(0.3, "wind") else "calm"
-    return making.level(sketch, site_with(draw, layout, FAULTS[hard - 1], wind), layout)
+    return making.finished(sketch.longer(max(0, _wanted(draw, hard) - points), making.habits.spacing))[0]
 
 
 def _shape(draw: Draw, hard: int, name: str | None) -> HouseShape:
@@ -131,10 +149,14 @@ class _Making:
 
     draw: Draw
     shape: HouseShape
+    wide: bool = False
+    """Whether the trusses stand in the widest bays, so that there are fewer of them."""
 
     @property
     def habits(self) -> Habits:
         """The spacing and the setback."""
+        if self.wide:
+            return HABITS[-1]
         wide = self.draw.difficulty <= WIDE_BAYS_TO
         return self.draw.pick(HABITS if wide else [h for h in HABITS if h.spacing < HABITS[-1].spacing], "habits")
 
@@ -144,6 +166,19 @@ class _Making:
         plain = self.level(sketch, SiteSettings())
         measured = difficulty(plain, lay_out(plain.house()))
         return sketch, measured.points + FAULT * FAULTS[draw.difficulty - 1]
+
+    @property
+    def bird(self) -> str:
+        """What the house is named after."""
+        return self.draw.pick(BIRDS, "bird")
+
+    def finished(self, sketch: Sketch) -> tuple[Level, Layout]:
+        """Return the level of a sketch with its inside walls and all that is wrong on its site, and its layout."""
+        draw, hard = self.draw, self.draw.difficulty
+        sketch = self.with_walls(sketch)
+        layout = lay_out(self.level(sketch, SiteSettings()).house())
+        wind: Wind = "strong" if hard >= WINDY_FROM and draw.maybe(0.3, "wind") else "calm"
+        return self.level(sketch, site_with(draw, layout, FAULTS[hard - 1], wind), layout), layout
 
     def level(self, sketch: Sketch, site: SiteSettings, layout: Layout | None = None) -> Level:
         """Return the level of a sketch; with its ``layout``, what it teaches too."""
@@ -157,7 +192,7 @@ class _Making:
         trusses = self._trusses(sketch)
         turn = draw.between(0, 7 if self._alike_both_ways(sketch) else 3, 1, "turn")
         plan = sketch.plan(turn)
-        bird = draw.pick(BIRDS, "bird")
+        bird = self.bird
         given = {
             "schema": 1,
             "id": f"{bird}-{draw.difficulty}-{draw.seed}",
@@ -235,7 +270,9 @@ def _teaches(layout: Layout, site: SiteSettings) -> Iterator[str]:
     if any(member.is_dutch for member in layout.members):
         yield from ("dutch-girder-off-station", "waling-plate-missing", "verge-ladder-missing")
     if any(member.kind == "girder" and not member.is_dutch for member in layout.members):
-        yield from ("girder-off-plate-line", "carried-before-carrier", "hanger-missing", "saddle-before-support")
+        yield from ("girder-off-plate-line", "carried-before-carrier", "hanger-missing")
+    if layout.counts.get("saddle"):
+        yield "saddle-before-support"
     if layout.at_wall:
         yield "wall-tie-missing"
     if layout.house.plan.beams:

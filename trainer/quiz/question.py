@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -160,7 +161,7 @@ class Asked:
             case Amount():
                 return True
             case OneOf(choices=choices):
-                return all(choice[0].isdigit() for choice in choices)
+                return numbers_alone(choices)
             case _:
                 return False
 
@@ -168,3 +169,8 @@ class Asked:
     def written(self) -> bool:
         """Whether it is from the bank, not worked out from a house."""
         return not self.level
+
+
+def numbers_alone(choices: Iterable[str]) -> bool:
+    """Whether what is chosen from are numbers, each with its unit or not."""
+    return all(choice[:1].isdigit() for choice in choices)

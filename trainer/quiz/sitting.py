@@ -5,6 +5,7 @@ Questions are kept by their ids and made again from bank and house.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from trainer.quiz.judge import Verdict, judge, read_answer
@@ -64,6 +65,22 @@ def hint(sitting: Sitting, asked: Asked) -> tuple[Sitting, str] | None:
     """Return the sitting with a hint taken, and the hint; none where there is none, and in an assessment."""
     text = hint_of(asked) if sitting.mode != "assessment" else ""
     return (replace(sitting, hinted=True), text) if text else None
+
+
+def sums_apart(answers: Iterable[tuple[bool, bool]]) -> str:
+    """Say how judgement went and how the sums did: nobody fails as a carpenter for a cosine.
+
+    Of each of the ``answers``: whether it was a sum, and whether it is right. Of one of both alone nothing is said.
+    """
+    told = list(answers)
+    sums, rest = [right for is_sum, right in told if is_sum], [right for is_sum, right in told if not is_sum]
+    return apart_in_words(sum(rest), len(rest), sum(sums), len(sums))
+
+
+def apart_in_words(right: int, all_: int, sums: int, of: int) -> str:
+    """Say that so many of all questions of judgement are right, and so many of the sums; empty without either."""
+    text = _("Judgement: {right} of {all} right. Sums: {sums} of {of} right.")
+    return text.format(right=right, all=all_, sums=sums, of=of) if all_ and of else ""
 
 
 def hint_of(asked: Asked) -> str:

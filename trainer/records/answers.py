@@ -8,7 +8,7 @@ from typing import Any
 from trainer.quiz.history import Seen, of_answer, of_drill, of_mistakes
 from trainer.quiz.judge import LETTERS, options, right_answer
 from trainer.quiz.measure import Unclear, read_measure
-from trainer.quiz.question import Amount, Answer, Asked, InOrder, OneOf, Pairs, SomeOf
+from trainer.quiz.question import Amount, Answer, Asked, InOrder, OneOf, Pairs, SomeOf, numbers_alone
 from trainer.quiz.sitting import Given
 from trainer.records.chain import JsonObject
 from trainer.records.entries import ANSWERS, AnswerEntry, Offered, QuestionKind
@@ -38,6 +38,14 @@ def _said(asked: Asked, answer: Answer) -> tuple[QuestionKind, Any, Any, dict[Of
         return "matching", _partners(got), _partners(want), {"source": source, "target": target}
     choices: dict[Offered, dict[str, str]] = {"choices": dict(zip(LETTERS, options(asked), strict=False))}
     return ("sequencing" if isinstance(task, InOrder) else "choice"), _letters(got), _letters(want), choices
+
+
+def is_sum(body: JsonObject) -> bool:
+    """Whether the question of an answer's entry was a sum: a number was given, or chosen among numbers."""
+    if body["asked"] != "choice" or len(body["want"]) != 1:
+        return bool(body["asked"] == "numeric")
+    choices = ((body.get("offered") or {}).get("choices") or {}).values()
+    return bool(choices) and numbers_alone(map(str, choices))
 
 
 def given_again(asked: Asked, body: JsonObject) -> Given:

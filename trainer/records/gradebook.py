@@ -6,6 +6,8 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import asdict, dataclass
 
+from trainer.quiz.sitting import apart_in_words
+from trainer.records.answers import is_sum
 from trainer.records.attempt import Attempt, RecordedHouse
 from trainer.records.chain import JsonObject
 from trainer.records.shape import fault_of
@@ -14,6 +16,10 @@ from trainer.words import _
 
 MINUTE = 60_000
 """A minute in ms."""
+
+
+UNSEEN = {"quiz_right": None, "judged_right": None, "sums_right": None}
+"""What of a line of the book is not shown before an assessment is closed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +36,21 @@ class Grades:
     hints: int
     eased: str
     """How the board was eased for this candidate, such as *text 150; still*."""
+    judged_right: int | None = None
+    """Of the questions that were answered those of judgement, and sums apart from them."""
+    judged_total: int | None = None
+    sums_right: int | None = None
+    sums_total: int | None = None
+
+    @property
+    def sums_apart(self) -> str:
+        """How judgement went and how the sums did, in words; empty where there was one of them alone."""
+        return apart_in_words(*(count or 0 for count in self.apart))
+
+    @property
+    def apart(self) -> tuple[int | None, int | None, int | None, int | None]:
+        """Of judgement how many are right, and of how many; and of sums."""
+        return self.judged_right, self.judged_total, self.sums_right, self.sums_total
 
     def as_json(self) -> dict[str, object]:
         """Return it as exports hold it."""
@@ -45,11 +66,14 @@ def grades_of(attempt: Attempt) -> Grades:
     used = used_ms(attempt)
     granted = granted_to(attempt)
     hints = sum(attempt.hints) + sum(bool(body["hinted"]) for body in answers)
+    sums = [bool(body["right"]) for body in answers if is_sum(body)]
+    judged = [bool(body["right"]) for body in answers if not is_sum(body)]
     return Grades(
         sum(bool(body["right"]) for body in answers) if asked else None,
         max(total, len(answers)) if asked else None,
         allowed, round(used / MINUTE, 1), allowed is not None and attempt.closed and used >= allowed * MINUTE,
         granted[0], granted[1], hints, "; ".join(eased_for(attempt)),
+        *((sum(judged), len(judged), sum(sums), len(sums)) if asked else ()),
     )  # fmt: skip
 
 

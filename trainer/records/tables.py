@@ -16,11 +16,11 @@ COLUMNS = (
     "attempt", "code", "mode", "level", "seed", "began_utc", "ended_utc", "minutes", "actions", "refused", "score",
     "outcome", "stop-work", "rework", "tolerance", "habit", "closed", "gaps", "trust", "head_code",
     "trust_why", "try", "hints", "quiz_right", "quiz_total", "allowed_minutes", "used_minutes", "time_up",
-    "extra_minutes", "break_minutes", "remarks", "eased",
+    "extra_minutes", "break_minutes", "remarks", "eased", "judged_right", "judged_total", "sums_right", "sums_total",
 )  # fmt: skip
 """One row a house, and one without a level for an attempt of questions alone. Counts of severities are of findings,
 whether marked or not. What is of the whole attempt, from ``quiz_right`` on, stands in each of its rows, at
-its end what is to be remarked on its course, and how the board was eased."""
+its end what is to be remarked on its course, how the board was eased, and questions of judgement apart from sums."""
 
 
 def as_csv(attempts: Iterable[tuple[Attempt, str, str]], together: Mapping[str, str] | None = None) -> str:
@@ -51,7 +51,7 @@ def _rows(attempt: Attempt, trust: str, why: str, times: Sequence[int], seen: st
     of_all = [
         _or_empty(grades.quiz_right), _or_empty(grades.quiz_total), _or_empty(grades.allowed_minutes),
         f"{grades.used_minutes:.1f}", _yes(grades.time_up), grades.extra_minutes, grades.break_minutes,
-        seen, grades.eased,
+        seen, grades.eased, *map(_or_empty, grades.apart),
     ]  # fmt: skip
     ending = [_yes(attempt.closed), len(attempt.gaps), trust, attempt.head_code, why]
     for house, time, hints in zip(attempt.houses, times, attempt.hints, strict=True):

@@ -173,7 +173,8 @@ def _book(attempt: Attempt) -> Iterator[tuple[str, str]]:
         yield _("The board was eased"), grades.eased
     if grades.quiz_total is not None:
         text = _("{right} of {total}")
-        yield _("Questions right"), text.format(right=grades.quiz_right, total=grades.quiz_total)
+        right = text.format(right=grades.quiz_right, total=grades.quiz_total)
+        yield _("Questions right"), f"{right}. {grades.sums_apart}" if grades.sums_apart else right
     yield _("Hints used"), str(grades.hints)
 
 

@@ -18,6 +18,15 @@ GRADE_COLUMNS = (
 """What is of a whole attempt, by the names that every export has for it."""
 
 
+APART_COLUMNS = ("judged_right", "judged_total", "sums_right", "sums_total")
+"""And of the questions those of judgement apart from the sums."""
+
+
+def apart_cells(grades: Grades) -> list[object]:
+    """Return the cells under :data:`APART_COLUMNS`."""
+    return [_cell(count) for count in grades.apart]
+
+
 def grade_cells(grades: Grades) -> list[object]:
     """Return the cells under :data:`GRADE_COLUMNS`."""
     said = grades.as_json()
@@ -52,7 +61,8 @@ def _row(attempt: Attempt, trust: str, times: Mapping[tuple[bytes, int], int]) -
     yield "; ".join(_marks(attempt, shown, times)) if attempt.houses else NONE
     right = grades.quiz_right if shown else None
     text = _("{right} of {total}").format(right="–" if right is None else right, total=grades.quiz_total)
-    yield NONE if grades.quiz_total is None else text
+    apart = grades.sums_apart if shown else ""
+    yield NONE if grades.quiz_total is None else f"{text}. {apart}" if apart else text
     yield "; ".join(_time(grades))
     yield trust
 

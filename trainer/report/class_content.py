@@ -20,7 +20,15 @@ from trainer.records.judging import missing_from
 from trainer.records.proof import Proved
 from trainer.records.remarks import in_one_cell, seen_together
 from trainer.records.trust import Trust
-from trainer.report.class_book import BOOK_HEAD, GRADE_COLUMNS, book_rows, filled, grade_cells
+from trainer.report.class_book import (
+    APART_COLUMNS,
+    BOOK_HEAD,
+    GRADE_COLUMNS,
+    apart_cells,
+    book_rows,
+    filled,
+    grade_cells,
+)
 from trainer.report.in_words import lasting
 from trainer.report.skills import Table, skills_of_class
 from trainer.rules import all_rules, title_of
@@ -35,6 +43,7 @@ IDLE = 10 * 60_000
 COLUMNS = (
     "code", "level", "attempts", "last_score", "last_outcome", "best_score", "minutes", "actions", "findings", "trust",
     "missing", "trust_why", "hints", *GRADE_COLUMNS, "remarks", "eased", "apart",
+    *APART_COLUMNS,
 )  # fmt: skip
 NO_RESULT = _("Ticket given, result missing")
 BY_TRUST = get_args(Trust)
@@ -181,15 +190,16 @@ def as_table(content: ClassContent) -> str:
             in_one_cell(each.of, content.together),
             grades_of(each.of).eased,
             "; ".join(each.apart),
+            *apart_cells(grades_of(each.of)),
         ]
         rows.append([each.code, each.level, each.attempts, *marks, *counted, *book])
     for attempt, trust in content.asked:
         grades = grades_of(attempt)
         counted = [f"{grades.used_minutes:.1f}", "", "", trust, ""]
         book = [content.whys.get(attempt.head, ""), grades.hints, *grade_cells(grades)]
-        rows.append(
-            [attempt.code, "", 1, "", "", "", *counted, *book, in_one_cell(attempt, content.together), grades.eased, ""]
-        )
+        seen = in_one_cell(attempt, content.together)
+        ending = [seen, grades.eased, "", *apart_cells(grades)]
+        rows.append([attempt.code, "", 1, "", "", "", *counted, *book, *ending])
     said = {"attempts": 0, "remarks": NO_RESULT}
     rows += ([each, *(said.get(column, "") for column in COLUMNS[1:])] for each in content.missing)
     return write_table(rows)

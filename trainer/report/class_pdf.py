@@ -17,7 +17,7 @@ ACROSS = 5
 MOST_HIGH = 110.0
 """Height of a chart, mm, at most."""
 
-WIDTHS = (14, 18, 26, 10, 18, 14)
+WIDTHS = (13, 16, 23, 20, 16, 12)
 """Of the gradebook's columns."""
 SKILL_WIDTHS = (30, 10, 10, 10, 10, 10, 20)
 """Of the table of skills."""

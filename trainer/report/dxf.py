@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from trainer.layout import Layout
@@ -30,6 +30,12 @@ COLOURS = {
 }  # fmt: skip
 """By the colour index of the format; 7 is black on white and white on black."""
 TRUSS_COLOUR = 32
+COVERING = {"start": 4, "middle": 5, "end": 6}
+"""By the format's numbers: the middle of the left side, the middle, the middle of the right side."""
+ONE_DASH = 2
+"""How many lengths a dash by itself has: what is drawn, and what is left out."""
+DASHES_AT = 100
+"""The scale at which broken lines look as their types mean: the library's patterns are in mm on paper."""
 
 
 def to_dxf(layout: Layout, title: str) -> str:
@@ -40,6 +46,7 @@ def to_dxf(layout: Layout, title: str) -> str:
     document = new("R2010", setup=["linetypes"])
     document.units = MM
     document.header["$MEASUREMENT"] = 1
+    document.header["$LTSCALE"] = DASHES_AT
     space = document.modelspace()
     sheet = layout_sheet(layout, title)
     for group in sheet.layers:
@@ -74,14 +81,30 @@ def _draw(space: Modelspace, layer: str, items: Iterable[Item]) -> None:
         if isinstance(item, Text):
             _letter(space, layer, item)
         else:
+            attributes = {"layer": layer} | (
+                {"linetype": _line_type(dash)} if (dash := getattr(item, "dash", ())) else {}
+            )
             closed = hasattr(item, "fill")
-            space.add_lwpolyline([_place(p) for p in item.points], close=closed, dxfattribs={"layer": layer})
+            space.add_lwpolyline([_place(p) for p in item.points], close=closed, dxfattribs=attributes)
+
+
+def _line_type(dash: Sequence[float]) -> str:
+    """Return the line type of the library that is nearest to what is drawn and left out by turns."""
+    if len(dash) > ONE_DASH:
+        return ROOF_LINES["ridges"][1]
+    return ROOF_LINES["hips" if dash[0] > dash[1] else "valleys"][1]
 
 
 def _letter(space: Modelspace, layer: str, text: Text) -> None:
     from ezdxf.enums import TextEntityAlignment as Align  # noqa: PLC0415 - with the library
 
     size = text.size if text.unit == "mm" else text.size / SHEET_SCALE
+    if text.ground:  # what lies under it does not strike it through
+        attributes = {"layer": layer, "rotation": text.turn, "char_height": size * CAP_HEIGHT}
+        covering = space.add_mtext(text.text, dxfattribs=attributes)
+        covering.set_location(_place(text.at), attachment_point=COVERING[text.anchor])
+        covering.set_bg_color("canvas", scale=1.2)
+        return
     entity = space.add_text(text.text, height=size * CAP_HEIGHT, rotation=text.turn, dxfattribs={"layer": layer})
     align = {"start": Align.MIDDLE_LEFT, "middle": Align.MIDDLE_CENTER, "end": Align.MIDDLE_RIGHT}
     entity.set_placement(_place(text.at), align=align[text.anchor])

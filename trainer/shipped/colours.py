@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from functools import cache
+
 from trainer.picture.palette import PALETTE_FILE, Palette, parse_palettes
 from trainer.shipped import art_path
 
 
-def palettes() -> dict[str, Palette]:
-    """Return the palettes of the art folder by theme."""
+@cache
+def palettes() -> Mapping[str, Palette]:
+    """Return the palettes of the art folder by theme, read once."""
     return parse_palettes(art_path(PALETTE_FILE).read_text(encoding="utf-8"))

@@ -23,10 +23,10 @@ from trainer.board.scenes.quiz_answer import (
     letter_of,
     looked_back,
     places_answered,
-    sums_apart,
     text_widgets,
     verdict_widgets,
 )
+from trainer.board.scenes.quiz_done import done_widgets
 from trainer.board.services import Services
 from trainer.board.widgets import (
     Button,
@@ -34,11 +34,9 @@ from trainer.board.widgets import (
     Flow,
     Followed,
     Label,
-    Listing,
     Pad,
     Paragraph,
     Prose,
-    Row,
     Scroll,
     Widget,
     top_bar,
@@ -157,7 +155,7 @@ class Quiz(Scene):
             return self._bar()
         if self.looking_at >= 0:
             return self._looked_back()
-        return self._question() if self.quiz.asked is not None else self._summary()
+        return self._question() if self.quiz.asked is not None else done_widgets(self.quiz, self.look_back, self.back)
 
     def _bar(self) -> Widget:
         title = self.name
@@ -196,34 +194,6 @@ class Quiz(Scene):
         asked_and_said.stops = not self.ui.look.roomy(self.size)  # a long one is scrolled through first
         under = Column([*foot, Flow(buttons, gap=10, key="quiz/buttons")], gap=10, key="quiz/foot")
         return Pad(Followed(asked_and_said, under), pad=18, column=True, name=_("Question"), key="question")
-
-    def _summary(self) -> Widget:
-        sitting = self.quiz.sitting
-        score = _("{right} of {all} right").format(right=sitting.right, all=len(sitting.questions))
-        rows = [
-            Row(
-                str(n), self.quiz.questions[given.question].text, picture="good" if given.right else "tolerance",
-                second=_("right") if given.right else _("not right"),
-            )
-            for n, given in enumerate(sitting.given)
-        ]  # fmt: skip
-        listing = Listing(
-            _("Your answers"), rows, "", self.look_back, take=self.look_back, key="quiz/answers", tall=True,
-            empty=_("Nothing was asked."), show=len(rows),
-        )  # fmt: skip
-        listing.grows = False
-        kept = _("What you got wrong comes back on another day.")
-        parts: list[Widget] = [
-            Label(_("The quiz is done"), "title", role="heading"),
-            Label(score, "figure", "accent"),
-            *sums_apart(self.quiz.questions, sitting.given),
-            Label(kept, "body", "panel_faint"),
-            listing,
-            Prose([Paragraph(CAUTION, "small", "panel_faint", space=0)], key="caution"),
-        ]
-        go = Button(self.back.name, self.back.go, kind="primary", key="quiz/houses")
-        column = Followed(Scroll(Column(parts, gap=10), _("The quiz is done")), go)
-        return Pad(column, pad=18, column=True, name=_("The quiz is done"), key="summary")
 
     def _looked_back(self) -> Widget:
         asked, given = self.quiz.looked_at_again(self.looking_at)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from functools import partial
 from typing import Protocol
 
@@ -155,17 +155,6 @@ def places_answered(asked: Asked, given: Given, mm_per_px: float) -> list[Item]:
     if chosen != right:
         found += place_marked(places[chosen].at, _("Yours"), mm_per_px, dashed=True)
     return found
-
-
-def sums_apart(questions: Mapping[str, Asked], answers: Sequence[Given]) -> list[Widget]:
-    """Say how the sums went and how the rest did, where there was both: nobody fails as a carpenter for a cosine."""
-    sums = [given.right for given in answers if questions[given.question].is_sum]
-    rest = [given.right for given in answers if not questions[given.question].is_sum]
-    if not sums or not rest:
-        return []
-    text = _("Judgement: {right} of {all} right. Sums: {sums} of {of} right.")
-    said = text.format(right=sum(rest), all=len(rest), sums=sum(sums), of=len(sums))
-    return [Label(said, "body", key="quiz/sums apart")]
 
 
 def looked_back(asked: Asked, given: Given) -> list[Widget]:

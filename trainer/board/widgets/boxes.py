@@ -83,6 +83,7 @@ class Flow(Widget):
         self.gap = gap
         self.fill = fill
         self.to_right = to_right or len(children)
+        self._in_rows: dict[int, list[list[tuple[Widget, int, int]]]] = {}
 
     def wide(self, ui: Ui) -> int:
         return sum(child.wide(ui) for child in self.children) + ui.look.px(self.gap) * max(0, len(self.children) - 1)
@@ -108,6 +109,12 @@ class Flow(Widget):
             top += tall + gap
 
     def _rows(self, ui: Ui, width: int) -> list[list[tuple[Widget, int, int]]]:
+        """The widgets in lines, with how wide and high each is; asked for again as boxes round it are placed."""
+        if width not in self._in_rows:
+            self._in_rows[width] = self._broken(ui, width)
+        return self._in_rows[width]
+
+    def _broken(self, ui: Ui, width: int) -> list[list[tuple[Widget, int, int]]]:
         rows: list[list[tuple[Widget, int, int]]] = [[]]
         gap = ui.look.px(self.gap)
         used = 0

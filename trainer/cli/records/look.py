@@ -129,7 +129,7 @@ def as_json_row(
     times: Mapping[tuple[bytes, int], int],
 ) -> dict[str, Any]:
     """Return one attempt as ``list --json`` has it. Times are in ms UTC, minutes where their names say so."""
-    from trainer.records.gradebook import grades_of
+    from trainer.records.gradebook import UNSEEN, grades_of
     from trainer.records.proof import Proved
     from trainer.records.regrade import later_marks
     from trainer.records.trust import trust_and_why
@@ -144,7 +144,7 @@ def as_json_row(
         }
         for n, (house, lacks) in enumerate(zip(attempt.houses, missing or [()] * len(attempt.houses), strict=True))
     ]  # fmt: skip
-    grades = None if fault else grades_of(attempt).as_json() | ({} if shows(attempt) else {"quiz_right": None})
+    grades = None if fault else grades_of(attempt).as_json() | ({} if shows(attempt) else UNSEEN)
     return {
         "attempt": attempt.id,
         "code": attempt.code,
@@ -234,6 +234,12 @@ def _questions_and_time(grades: dict[str, Any] | None) -> tuple[str, str]:
     if grades["quiz_total"] is not None:
         right = "–" if grades["quiz_right"] is None else grades["quiz_right"]
         questions = _("{right} of {total}").format(right=right, total=grades["quiz_total"])
+        if grades["judged_total"] and grades["sums_total"] and grades["quiz_right"] is not None:
+            text = _("{questions} (judgement {judged} of {of}, sums {sums} of {all})")
+            questions = text.format(
+                questions=questions, judged=grades["judged_right"], of=grades["judged_total"],
+                sums=grades["sums_right"], all=grades["sums_total"],
+            )  # fmt: skip
     time = _("{n:.1f} min").format(n=grades["used_minutes"])
     if grades["allowed_minutes"] is not None:
         text = _("{n:.1f} of {all} min")
@@ -249,7 +255,7 @@ def _questions_and_time(grades: dict[str, Any] | None) -> tuple[str, str]:
 
 
 def _shown(store: Store, attempt: Attempt, trusted: dict[str, str]) -> Iterator[str]:
-    from trainer.records.gradebook import grades_of, score_of
+    from trainer.records.gradebook import UNSEEN, grades_of, score_of
     from trainer.records.proof import Proved
     from trainer.records.regrade import later_marks
     from trainer.records.trust import trust_and_why
@@ -269,7 +275,7 @@ def _shown(store: Store, attempt: Attempt, trusted: dict[str, str]) -> Iterator[
     for since, until in attempt.gaps:
         yield _("  Stopped at {since}, went on at {until}").format(since=moment(since), until=moment(until))
     later, shown = later_marks(store, attempt), shows(attempt)
-    grades = grades_of(attempt).as_json() | ({} if shown else {"quiz_right": None})
+    grades = grades_of(attempt).as_json() | ({} if shown else UNSEEN)
     questions, time = _questions_and_time(grades)
     yield _("  Time: {time}").format(time=time)
     if questions:
