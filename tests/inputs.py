@@ -43,6 +43,7 @@ from trainer.site.actions import Check, Measure, Plan, Plumb, Unbrace
 from trainer.site.fastening import BRACKETS
 from trainer.site.job import Hung
 from trainer.site.load_path import SLOTTED
+from trainer.site.marking import READ
 from trainer.site.placing import same_both_ways
 from trainer.site.query import row_of
 from trainer.site.uplift import wanted
@@ -51,6 +52,8 @@ from trainer.terms import READINGS, VERBS, thing
 Acts = tuple[AnyAction, ...]
 NEAR = 5.0
 """As near to a measure as is good enough, mm: nobody marks to the half millimetre."""
+CLOSE = 0.6
+"""As near to a station as a single mark has to be aimed, as a share of the level's tolerance."""
 ORDER = (
     "check", "report", "plan", "mark", "join", "seat", "stand", "fit", "trim", "tie", "fix", "prop", "cross", "bridge",
     "slot", "string", "plumb", "frame", "restrain", "read", "inspect", "load", "strike", "hand_over",
@@ -236,15 +239,14 @@ class Foreman:
         elif isinstance(action, Measure):
             routine = go_round(site, action)
         elif isinstance(action, Stand):
-            member = site.layout.by_tag[action.tag]
-            on_plates = (n for n in (1, 2) if member.ends[n - 1].on_plate or member.kind == "saddle")
-            plates = {wanted(site.job, action.tag, n) for n in on_plates} or {("framing anchor", 1)}
+            plates = self._on_plates(action.tag) or {("framing anchor", 1)}
             crossings = site.job.crossings.get(action.tag, ())
             plates |= {wanted(site.job, crossing.over, crossing) for crossing in crossings}
             ((with_, count), *other) = sorted(plates)
             alone = count != 1 or other
             run = () if alone else stand_run(site, action, with_)
-            if sum(isinstance(act, Stand) for act in run) > 1 and self._right(run):
+            stood = [act.tag for act in run if isinstance(act, Stand)]
+            if len(stood) > 1 and all(self._on_plates(tag) <= {(with_, count)} for tag in stood) and self._right(run):
                 return run
             routine = () if alone else hold_it(site, action, with_)
         elif isinstance(action, Fix):
@@ -260,6 +262,12 @@ class Foreman:
         ):
             routine = straighten_along(site, action.tag)
         return routine if len(routine) > 1 and self._right(routine) else (action,)
+
+    def _on_plates(self, tag: str) -> set[tuple[str, int]]:
+        """What the ends of a truss on plates take, and how many of it; of a saddle, what both its ends do."""
+        member = self.site.layout.by_tag[tag]
+        ends = (n for n in (1, 2) if member.ends[n - 1].on_plate or member.kind == "saddle")
+        return {wanted(self.site.job, tag, n) for n in ends}
 
     def _wanted(self, fix: Fix) -> bool:
         """Whether an end takes just this connector; of crossings that is not asked."""
@@ -441,10 +449,12 @@ class QuickMouse(ByMouse):
         where = action.wall or action.on
 
         def good() -> bool:
-            near = min(NEAR / 2, 0.6 * work.site.job.station_tolerance)
+            close = CLOSE * work.site.job.station_tolerance
+            near = min(NEAR / 2, close) if self.many else close
             return bool(tool.on == where and abs(tool.at - action.at) <= near)
 
-        if not self._could(place, lambda: tool.on == where):
+        past = bool(action.wall) and not 0 <= action.at <= work.hand.length_of(str(action.wall))
+        if past or not self._could(place, lambda: tool.on == where):
             if action.wall:
                 self._wall(action.wall)
             else:
@@ -479,6 +489,9 @@ class QuickMouse(ByMouse):
             if action.every is not None:
                 self.person.step_by_mouse("One every", action.every)
             if action.back is not None:
+                if work.tool.on != action.on:  # the entry stops at the trusses behind that gable
+                    self.open_tab("Roof")
+                    self.person.click_row("Roof so far", action.on)
                 while work.tool.back < action.back - 1:
                     box = self.person.see("entry", "Run back").rect
                     self.person.click((box.right - 12, box.bottom - 12))
@@ -501,7 +514,8 @@ class QuickMouse(ByMouse):
         place = _between(stood.start, stood.finish, action.at / math.dist(stood.start, stood.finish))
 
         def good() -> bool:
-            return bool(work.tool.on == action.on and abs(work.tool.at - (action.at or 0)) <= NEAR)
+            near = CLOSE * work.site.job.station_tolerance + READ  # a mark comes within so much of where it is aimed
+            return bool(work.tool.on == action.on and abs(work.tool.at - (action.at or 0)) <= near)
 
         if not self._could(place, good):
             self.open_tab("Roof")

@@ -9,6 +9,7 @@ from trainer.table import (
     Act,
     Close,
     Drawing,
+    FastenTruss,
     Mirror,
     MoveCorner,
     MoveTruss,
@@ -69,6 +70,7 @@ def some_act(dice: random.Random, drawing: Drawing) -> Act:
         SetDutch(wall, size(dice), 300), SetBeam(wall, (0, size(dice)), dice.choice([None, (0, 2000)])),
         PutInside((place, (place[0], place[1] + size(dice)))), TakeInside(0),
         PutBehind(wall, out // 3), SetValue(way, dice.choice(values)),
+        FastenTruss(f"J{dice.randrange(1, 5)}", "from", dice.choice([None, "tie-down strap", "hanger"])),
         MoveTruss(f"ST{dice.randrange(1, 5)}", dice.choice([None, float(size(dice))])), PutCorner(place), Close(),
     )  # fmt: skip
     return dice.choice(acts)

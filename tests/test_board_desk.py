@@ -90,6 +90,7 @@ def test_a_class_over_a_stick_by_the_desks_own_buttons(tmp_path: Path) -> None:
     person.wait()
     person.pass_time(5000)
     assert f"{CODES[-1]}: ticket given, result missing" in all_text(person), "the class fills while one looks"
+    assert f"{CODES[0]}: Separate acts within 2 seconds" in all_text(person), "to be asked about before one signs"
     for name, code in codes.items():
         typed_into(person, f"{name}: the code at the close", code.lower())
     press(person, "Counter-sign by these codes, and take all in")

@@ -13,6 +13,7 @@ from trainer.board.path import FIRST_HOUSE
 from trainer.board.scenes.film import FilmScreen
 from trainer.board.scenes.first_look import FirstLook
 from trainer.board.scenes.first_truss import FirstTruss
+from trainer.board.scenes.four_whys import WHYS, FourWhys
 from trainer.board.scenes.home import Home
 from trainer.board.scenes.result import ResultScreen
 from trainer.board.scenes.today import TodayScreen
@@ -90,6 +91,12 @@ def test_the_guide_leads_through_a_truss_by_what_it_says(tmp_path: Path) -> None
         assert not scene.noted, [found.what for found in scene.noted]
     assert person.see("region", "Your first truss stands")
     assert person.focused.name == "Today's lesson"
+    person.key("enter")
+    for asked, answer in WHYS:
+        assert isinstance(person.app.scene, FourWhys)
+        said = " ".join(f"{node.name} {node.value}" for node in person.tree().walk())
+        assert asked in said and answer not in said, "think first"
+        person.key("enter")
     person.key("enter")
     person.wait_long(3000)
     assert isinstance(person.app.scene, FilmScreen), "the lesson itself, which begins with a film"

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from attempts import level_of
 from board_person import Person
-from board_quiz import HOUSE, by_keyboard, first, house, questions, show
+from board_quiz import HOUSE, by_keyboard, first, house, questions, quiz_choice, show
 
 from trainer.board.quiz_start import ALL, DUE, Wish, begin_quiz, due_now
 from trainer.board.scenes.home import Home
@@ -247,6 +247,24 @@ def test_topics_can_be_chosen_and_the_same_seed_asks_the_same() -> None:
     assert list(one.questions) == list(two.questions) and len(one.questions) == 5
     assert {q.topic for q in one.questions.values()} == {"saddles"}
     assert len(begin_quiz(Wish(ALL, entry, 40, "practice", 9), None).questions) == 40
+
+
+def test_whoever_has_met_nothing_is_asked_what_is_easy_unless_everything_is_asked_for() -> None:
+    person = Person()
+    hardest = {}
+    for everything in (False, True):
+        person.app.services.go_home()
+        quiz_choice(person)
+        person.wait(3)
+        if everything:
+            person.tab_to("choice", "Asks about")
+            person.key("right")
+        person.app.scene.begin()
+        person.wait(3)
+        scene = person.app.scene
+        assert isinstance(scene, Quiz)
+        hardest[everything] = max(question.difficulty for question in scene.quiz.questions.values())
+    assert hardest[False] == 1 < hardest[True]
 
 
 def _entries() -> list:

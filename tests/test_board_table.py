@@ -3,21 +3,29 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterator
 from pathlib import Path
+from typing import get_args
 
 import pygame
 import pytest
 from board_person import Person
 from board_table import WREN, empty_sheet, paced, table_of
+from pydantic import BaseModel
 
 from trainer.board.scenes.drill_choice import DrillChoice
 from trainer.board.scenes.film import FilmScreen
 from trainer.board.table.files import FOLDER, SHEET, kept_sheet
-from trainer.board.table.job_panel import BRACING, NEAR_ENOUGH, TIE_DOWN
-from trainer.level import parse_level
+from trainer.board.table.job_panel import BRACING, NEAR_ENOUGH, TIE_DOWN, job_panel
+from trainer.board.table.lesson_panel import lesson_panel
+from trainer.board.table.panels import sizes_panel
+from trainer.board.widgets import NumberEntry
+from trainer.level import Level, parse_level
 from trainer.shipped import find_level
 from trainer.table import (
+    FastenTruss,
     PutBehind,
+    PutDanger,
     SetKind,
     SetValue,
     level_data,
@@ -257,6 +265,8 @@ def test_what_is_wrong_on_the_site_is_added_and_taken_off_and_a_truss_is_moved_b
     assert scene.table.drawing.at("site") is None
     press("Suggest what it teaches")
     assert "off-station" in scene.table.drawing.at("lesson", "teaches")
+    press("off-station")
+    assert "off-station" not in scene.table.drawing.at("lesson", "teaches")
     scene.entries["station ST9"] = 4100.0
     scene.refresh()
     press("Move it there")
@@ -516,6 +526,77 @@ def test_every_instruction_of_the_form_is_a_key_of_the_level_and_what_it_shows_i
         scene.table.act(SetValue(way, shown))
         assert scene.table.study.level == usual, said
         scene.table.undo()
+
+
+def keys_of(block: type[BaseModel], way: tuple[str, ...] = ()) -> Iterator[tuple[str, ...]]:
+    """Every key that a block of a level file can have, and those of the blocks in it."""
+    for name, field in block.model_fields.items():
+        here = (*way, field.alias or name)
+        kinds = [field.annotation, *get_args(field.annotation)]
+        under = [each for each in kinds if isinstance(each, type) and issubclass(each, BaseModel)]
+        yield from keys_of(under[0], here) if under else [here]
+
+
+DRAWN = frozenset({"plates.outline", "gables", "against", "dutch_gables", "beams", "posts", "internal_walls"})
+NO_FIELD = frozenset({"schema", "id", "site.packs"})
+"""What a file alone says: its edition, which is fixed; its short name, which follows the title; the packs."""
+BY_BUTTONS = frozenset({"layout", "site.walls", "site.delivery", "site.dangers", "lesson.stages"})
+
+
+def test_every_key_of_a_level_file_has_a_field() -> None:
+    person = Person()
+    paced(person, "12000 right, 7200 up, close")
+    scene = table_of(person)
+    scene.table.act(SetValue(("site", "lifting"), {"by_hand": 60}))
+    fields = set()
+    for panel in (sizes_panel(scene.table), job_panel(scene.table), lesson_panel(scene.table, {})):
+        fields |= {each.key.removeprefix("table/") for widget in panel for each in widget.walk()}
+    elsewhere = DRAWN | NO_FIELD | BY_BUTTONS
+    keys = [".".join(way) for way in keys_of(Level)]
+    assert not [key for key in keys if key not in fields and not any(f"{key}.".startswith(f"{e}.") for e in elsewhere)]
+    assert all(any(f"{key}.".startswith(f"{each}.") for key in keys) for each in elsewhere)
+
+
+def test_notes_and_names_are_listed_and_a_title_may_stand_empty_while_it_is_typed() -> None:
+    person = Person()
+    paced(person, "12000 right, 7200 up, close")
+    scene = table_of(person)
+    scene.open_tab("job")
+    scene.services.focus("table/job_sheet")
+    person.write("Girders first")
+    person.key("enter")
+    person.write("Mind the dog")
+    assert scene.table.drawing.at("job_sheet") == ["Girders first", "Mind the dog"]
+    scene.services.focus(person.see("button", "truncated first").key)
+    person.key("enter")
+    assert "truncated first" not in scene.table.drawing.at("order_advice")
+    assert scene.table.study.sound
+    scene.open_tab("sizes")
+    scene.services.focus("table/title")
+    person.key("a", ctrl=True)
+    person.key("delete")
+    assert person.focused.value == ""
+    person.write("Nest")
+    assert scene.table.drawing.at("title") == "Nest"
+
+
+def test_a_truss_is_fastened_as_the_fabricators_drawing_has_it_and_a_danger_comes_when_it_is_said_to() -> None:
+    person = Person()
+    paced(person, "12000 right, 7200 up, close")
+    scene = table_of(person)
+    scene.table.act(FastenTruss("ST1", "to", "tie-down strap"))
+    layout = scene.table.study.layout
+    assert layout is not None
+    assert layout.by_tag["ST1"].ends[1].fixing == "tie-down strap"
+    scene.table.act(FastenTruss("ST1", "to", None))
+    assert scene.table.drawing.at("layout") is None
+    scene.table.act(PutDanger("gust at noon", after=3))
+    (entry,) = (
+        each for widget in lesson_panel(scene.table, {}) for each in widget.walk() if "dangers.after" in each.key
+    )
+    assert isinstance(entry, NumberEntry)
+    entry.take(5.0)
+    assert scene.table.drawing.at("site", "dangers") == [{"what": "gust at noon", "after": 5}]
 
 
 def test_fixings_are_chosen_in_the_form_of_the_job() -> None:

@@ -9,6 +9,7 @@ from sizes import by_size, some
 
 from trainer.board.diary_words import done, reading, to_do
 from trainer.board.scenes.result import ResultScreen
+from trainer.board.tools.measure import ASKS, READING_KINDS
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS, Toolbox, stage_of
 from trainer.layout import Member
 from trainer.picture.dangers import spots
@@ -486,3 +487,14 @@ def test_what_ties_trusses_waits_until_two_are_picked(kind: str) -> None:
     tool.picked = ("ST1", "ST2")
     every = 2700 if kind == "batten" else None
     assert tool.actions() == [Brace(kind=kind, tags=("ST1", "ST2"), every=every)]
+
+
+def test_every_reading_says_which_question_it_answers() -> None:
+    assert set(ASKS) == set(READING_KINDS)
+    person = built()
+    person.work.use("measure")
+    for what in READING_KINDS:
+        person.work.tool.what = what
+        person.work.refresh()
+        person.wait()
+        assert any(node.name == ASKS[what] for node in person.tree().walk()), what

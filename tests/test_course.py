@@ -15,6 +15,7 @@ from trainer.course import (
     Sitting,
     Watch,
     finish,
+    met_so_far,
     parse_course,
     sittings,
     today,
@@ -24,11 +25,16 @@ from trainer.course.sittings import BUILDING_MINUTES, next_sitting
 from trainer.course.today import FEWEST_REVIEWS, MOST_A_DAY, MOST_REVIEWS, with_done
 from trainer.film import film_of
 from trainer.order import Step
+from trainer.quiz.bank import parse_bank
+from trainer.quiz.from_bank import asked
 from trainer.quiz.history import Seen
+from trainer.quiz.judge import options
+from trainer.quiz.paper import make_paper
+from trainer.quiz.worked import subject_of
 from trainer.read import Faulty
 from trainer.rules import all_rules
 from trainer.session import Session
-from trainer.shipped import course_path, level_paths
+from trainer.shipped import bank_paths, course_path, level_paths
 from trainer.site import done, step_actions
 
 HOUSES = [path.stem for path in level_paths()]
@@ -177,3 +183,26 @@ def test_a_day_with_little_due_asks_about_ideas_met_and_the_first_day_begins_wit
     second = today(course(), minutes(), met, [], NOW, 1)
     assert 0 < len(second.review) <= FEWEST_REVIEWS
     assert {card.about[1] for card in second.review} <= set(course().steps[0].rules)
+
+
+def test_a_quiz_asks_only_about_ideas_that_were_met_and_whoever_begins_is_asked_what_is_easy() -> None:
+    bank = [question for path in bank_paths() for question in parse_bank(path.read_bytes(), path.name)]
+    houses = [subject_of(level_of("wren")[0], level_of("wren")[1])]
+    counts = []
+    for n in (0, 3, 6, len(course().steps)):
+        met = met_so_far(course(), Done(drills={FinishIt(step, 1).name: 1 for step in course().steps[:n]}))
+        asked_now = make_paper(bank, houses, 2, 10, only=met).questions
+        may_be = [question for question in map(asked, bank) if met.may_ask(question)]
+        counts.append(len(may_be))
+        assert all(question.difficulty == 1 for question in asked_now) or n
+        assert len(asked_now) == 10 and all(map(met.may_ask, asked_now))
+        text = " ".join(f"{question.text} {options(question)}" for question in may_be).casefold()
+        assert ("saddle" in text, "jack" in text, "gable" in text) == (n > 10, n > 8, n > 3)
+    assert counts == sorted(counts) and counts[0] >= 40 and counts[-1] == len(bank)
+
+
+def test_a_house_that_was_built_counts_as_met() -> None:
+    met = met_so_far(course(), Done(built=frozenset({"thornbill"})))
+    bank = [question for path in bank_paths() for question in parse_bank(path.read_bytes(), path.name)]
+    (about_row,) = (asked(question) for question in bank if question.id == "bracing-how-many-solid")
+    assert met.may_ask(about_row) and not met_so_far(course(), Done()).may_ask(about_row)

@@ -5,6 +5,7 @@ from attempts import layout_of, level_of, right
 from recall import judged, planted
 
 from trainer.board import diary_words
+from trainer.board.tools.registry import Toolbox
 from trainer.session import Session, job_of
 from trainer.session.job_sheet import job_sheet
 from trainer.site import Fix
@@ -15,6 +16,8 @@ from trainer.site import Fix
     [
         ("jacana", "girder-off-plate-line", "its face in line with the higher wall at the corner, within 10 mm"),
         ("wren", "girder-off-plate-line", "its outside face in line with the outside of the plates, within 10 mm"),
+        ("jacana", "outriggers-missing", "outriggers up the slope, no more than 900 mm apart"),
+        ("dollarbird", "outriggers-missing", "outriggers up both slopes, no more than 600 mm apart"),
         ("dollarbird", "verge-rafters-missing", "one, on the ends of the outriggers"),
         ("pardalote", "verge-rafters-missing", "a pair of them, on the ends of the outriggers"),
     ],
@@ -45,6 +48,7 @@ def test_the_job_sheet_says_what_is_so_on_this_house(level, there, not_there):
 def test_a_crossing_to_be_fixed_is_named_by_what_is_crossed():
     session = Session(level_of("jacana"), 1, layout=layout_of("jacana")).replay(right("jacana", 1))
     crossings = [action for action in right("jacana", 1) if isinstance(action, Fix) and action.at]
-    said = [diary_words.to_do(action, session.site) for action in crossings]
+    tools = Toolbox(session)
+    said = [diary_words.to_do(action, tools) for action in crossings]
     assert "Fix H1, a crossing, at T1, framing anchor" in said
     assert len(set(said)) == len(said)

@@ -29,8 +29,9 @@ from trainer.picture.struts import struts
 from trainer.plan import inside
 from trainer.quiz.of_rules import ABOUT_RULES, about_rule
 from trainer.quiz.question import OneOf
-from trainer.quiz.rule_kin import LATER, words_of
+from trainer.quiz.rule_kin import LATER, distractors, words_of
 from trainer.records.drills import keep_drill
+from trainer.rules import all_rules
 from trainer.session import Session
 from trainer.session.hands import run_on
 from trainer.session.job_sheet import job_sheet
@@ -151,6 +152,15 @@ def test_a_lesson_is_not_counted_as_a_drill(tmp_path: Path) -> None:
     assert path.lessons == {house: 1} and not any(path.drills.values())
     said = path.in_words(read_entry(find_level(house)))
     assert "1 lesson done" in said and "drill" not in said
+
+
+def test_the_wrong_choices_about_a_rule_come_from_its_own_stage_or_the_next() -> None:
+    stages = [rule.stage for rule in all_rules()]
+    order = sorted(set(stages), key=stages.index)
+    for rule in all_rules():
+        wrong = distractors(rule.what, rule.name, lambda each: each.fix, 3, 1, rule.name)
+        far = [each.name for each in wrong if abs(order.index(each.stage) - order.index(rule.stage)) > 1]
+        assert len(wrong) == 3 and not far, f"{rule.name}: {far}"
 
 
 def test_after_the_last_straightening_and_the_last_strap_it_is_said_what_comes_next() -> None:

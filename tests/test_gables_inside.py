@@ -182,7 +182,7 @@ def test_outriggers_carry_a_verge_at_the_gables_own_wall_and_end_flush_over_the_
     assert studs and max(studs) < 4550
 
 
-RECESSES = range(by_size(6, 40, 300))
+RECESSES = range(by_size(6, 20, 300))
 
 
 def recess(seed):
@@ -225,7 +225,7 @@ def test_a_stub_shorter_than_the_eave_between_a_gable_and_an_inside_corner_is_re
     plan = PlatePlan(outline, 90, frozenset("B"))
     with pytest.raises(LayoutRefused) as no:
         laid(plan)
-    assert "shorter here than its eave is wide" in no.value.reasons[0].why
+    assert "shorter here than its overhang" in no.value.reasons[0].why
     assert solve(plan, RoofSpec(22.5, 450, 90)).faces
     assert solve(plan, RoofSpec(22.5, 0, 90)).plan_area_m2 * 1e6 == pytest.approx(Polygon(outline).area, abs=1)
 

@@ -138,6 +138,8 @@ def test_a_shape_asked_for_has_that_shape(name: str) -> None:
             assert (len(level.against) == 2) == (name == "round-wall")
             assert bool(level.dutch_gables) == name.startswith("dutch")
             assert difficulty(level, layout).grade == hard
+            assert layout.counts.get("saddle") or "saddle-before-support" not in level.lesson.teaches
+            assert not (level.site.loading and layout.counts.get("half")), "packs go on both slopes, and there is one"
             if shape.openings == 0 and name != "dutch-gable":
                 assert len(level.gables) == {"gable": 2, "hip-and-gable": 1, "lean-to": 2, "lower-room": 2}.get(name, 0)
             whole = [high - low == layout.house.plan.by_name[wall].length for wall, (low, high) in level.beams.items()]

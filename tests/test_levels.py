@@ -96,8 +96,8 @@ def test_a_level_brings_two_ideas_at_most_and_an_unseen_one_none(name: str) -> N
     assert set(lesson.teaches) <= {rule.name for rule in all_rules()}
 
 
-def test_every_rule_is_aimed_at_by_three_houses_and_by_one_in_the_second_half_of_the_path() -> None:
-    in_order = path()
+def test_every_rule_is_aimed_at_by_three_houses_to_practise_on_and_by_one_in_the_second_half_of_the_path() -> None:
+    in_order = [name for name in path() if not level(name).lesson.unseen]
     for rule in all_rules():
         places = [place for place, name in enumerate(in_order, 1) if rule.name in level(name).lesson.teaches]
         assert len(places) >= 3, rule.name

@@ -76,6 +76,9 @@ def test_a_page_after_a_drawing_is_upright_again(printed: dict[str, list[LTPage]
     assert sizes[0] == sizes[-1] == (595, 842)
     assert any(wide > high for wide, high in sizes), "a house that is wider than high lies on its side"
     assert any(a != b for a, b in pairwise(sizes))
+    for page, (wide, tall) in zip(printed["attempt"], sizes, strict=True):
+        words = "".join(each.get_text() for each in leaves(page) if isinstance(each, LTChar))
+        assert wide < tall or not any(text in words for text in ("Why it matters", "what was done")), "on its drawing"
 
 
 @pytest.mark.parametrize("house", ["thornbill", "wren", "jabiru", "brolga"])

@@ -34,7 +34,7 @@ from trainer.shipped import bank_paths, find_level
 
 RUNNER = CliRunner()
 START = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
-WORDS = ("quiz", "--level", "wren", "--count", "6", "--seed", "4", "--data")
+WORDS = ("quiz", "--level", "wren", "--count", "6", "--seed", "4", "--everything", "--data")
 
 
 def run(folder: Path, typed: str, *more: str, leaves: int = 0) -> str:

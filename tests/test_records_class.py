@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import json
 import re
+import shutil
 from pathlib import Path
 from typing import Any
 
@@ -17,7 +18,9 @@ from test_records_cli import run
 from trainer.cli.questions import the_bank
 from trainer.level import parse_level
 from trainer.quiz.judge import right_answer
-from trainer.records.record_file import file_name, write_record
+from trainer.records.attempt import Attempt
+from trainer.records.chain import START, link
+from trainer.records.record_file import file_name, read_record, write_record
 from trainer.records.seat import new_id, seat_key
 from trainer.records.sitting import OpenSitting
 from trainer.records.stick import RESULTS
@@ -262,3 +265,17 @@ def test_each_of_a_class_builds_a_new_house_and_the_report_says_so(tmp_path: Pat
     assert "The houses differed: each candidate built a new one." in page and "text 150" in page
     assert "result missing" not in page
     made.run("class", tmp_path / "other", "--new-house", "zigzag", "--codes", names, *made.signing(), leaves=2)
+
+
+def test_answers_to_questions_of_ones_own_are_neither_signed_nor_said_to_hold(sat: Class, tmp_path: Path) -> None:
+    stick, codes = tmp_path / "stick", tmp_path / "codes.csv"
+    shutil.copytree(sat.stick, stick)
+    file = next((stick / RESULTS).glob(f"{sat.codes[0]}-*"))
+    bodies = [entry.body for entry in read_record(file.read_bytes(), "it").attempt.entries]
+    told = [{**body, "question": "q-own"} if body["kind"] == "answer" else body for body in bodies]
+    made = Attempt(link(START, told))
+    file.write_bytes(write_record(made))
+    codes.write_text(f"{made.code},{made.head_code}\n", encoding="utf-8")
+    _out, err = sat.run("sign", file, "--codes", codes, *sat.signing(), leaves=1)
+    assert "questions that the pack does not ask" in err and "It was not signed." in err
+    assert "FAILS" in sat.run("verify", file, "--data", sat.data, leaves=1)[0]

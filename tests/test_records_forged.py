@@ -300,8 +300,9 @@ def test_another_ones_work_under_a_code_of_ones_own_is_seen(tmp_path: Path) -> N
 
 def test_a_ticket_given_to_somebody_else_earns_nothing(tmp_path: Path) -> None:
     results, data = forged_class(tmp_path, built("owl-02", 2, "cd", ticket_of="wren-07"))
-    _signed, _page, (listed,) = through_all(tmp_path, results, data)
+    signed, _page, (listed,) = through_all(tmp_path, results, data, signs=1)
     assert listed["trust"] == "self-study" and "for something else" in json.dumps(listed)
+    assert "for something else" in signed and "It was not signed." in signed
     assert "FAILS" in run("verify", results, "--data", data, leaves=1)[0]
 
 
@@ -526,12 +527,23 @@ def test_an_easier_house_or_more_time_under_an_honest_ticket_earns_nothing(tmp_p
     begun = told[1]
     easier = begun["text"].replace("A store", "A store shed")
     assert easier != begun["text"]
-    for other in ({"text": easier}, {"practice_mark": 5}, None):
-        first = told[0] if other else {**told[0], "minutes": 900}
-        made = prove(Attempt(chain(first, {**begun, **(other or {})}, *told[2:])))
+    longer, practice = {**told[0], "minutes": 900}, {**told[0], "mode": "practice"}
+    hinted = [{**each, "hinted": True} if each["kind"] == "act" else each for each in told[2:]]
+    for other, first, rest in (
+        ({"text": easier}, told[0], told[2:]), ({"practice_mark": 5}, told[0], told[2:]), ({}, longer, told[2:]),
+        ({}, practice, told[2:]), ({}, told[0], hinted),
+    ):  # fmt: skip
+        made = prove(Attempt(chain(first, {**begun, **other}, *rest)))
         label, why = trust_and_why(made, {public_hex(KEY): "teacher"})
         assert label == "self-study", other
-        assert "not those that its ticket is for" in why
+        assert "not those that its ticket is for" in why or "a ticket is for an assessment" in why
         assert any(said.state == "fails" for said in examine_sitting(made, {public_hex(KEY): "teacher"}))
         assert why_not_signed(made, {"wren-07": [made.head_code]})
     assert trust_and_why(prove(built("wren-07", 1, "ab")), {public_hex(KEY): "teacher"})[0] == "supervised"
+
+
+def test_acts_stand_in_the_order_of_their_numbers() -> None:
+    told = told_of(built("wren-07", 1, "ab"))
+    swapped = [*told[:6], told[7], told[6], *told[8:]]
+    with pytest.raises(Faulty, match="its number is not its place"):
+        read_record(recorded(*swapped), "it")

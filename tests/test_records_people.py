@@ -76,7 +76,7 @@ def test_what_was_remarked_of_a_person_goes_with_them(tmp_path: Path) -> None:
         fill(store)
         kept, every = Proofs(tmp_path), [each for id_ in store.ids() for each in store.attempts(id_)]
         remark = f"An invented remark on {CODE}."
-        kept.keep([(each.head, ((), (remark if each.code == CODE else "Another.",), (), "")) for each in every])
+        kept.keep([(each.head, ((), (remark if each.code == CODE else "Another.",), (), "", ())) for each in every])
         assert remark.encode() in bytes_of(tmp_path)
         erase(store, CODE)
         assert remark.encode() not in bytes_of(tmp_path)

@@ -175,7 +175,7 @@ def test_answers_are_told_in_the_questions_own_texts() -> None:
     told = attempt_content(with_answers(), "self-study", ())
     first, second, third, fourth, fifth = told.answers
     assert (first.given, first.want, first.right) == ("The girder", "The girder; The saddle", False)
-    assert (second.given, second.want) == ("600.5", "598 – 602")
+    assert (second.given, second.want) == ("600.5", "600 ± 2")
     assert third.given == "TG: truncated girder"
     assert fourth.want == "The girder; The hip; The saddle"
     assert fifth.given == "none"

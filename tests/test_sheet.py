@@ -22,6 +22,7 @@ from trainer.cli import app
 from trainer.cli.on_paper import light, type_files
 from trainer.level import parse_level
 from trainer.picture.bracing_plan import bracing_picture
+from trainer.picture.cutout import CardModel
 from trainer.picture.lettering import meet, text_box
 from trainer.picture.measures import figure, measures, spread, stations
 from trainer.picture.model import Polygon, Text, flat
@@ -173,7 +174,7 @@ trusses: {spacing: 600, setback: 1800}
 def test_a_beam_on_part_of_a_wall_is_on_every_plan_from_where_to_where_it_runs() -> None:
     job = job_of(parse_level(PART_BEAM, "part-beam"), 0)
     layout = job.layout
-    for picture in (plan_picture(layout), base_picture(layout, 50), bracing_picture(job, (), {}, 200.0)):
+    for picture in (plan_picture(layout), base_picture(CardModel(layout, 50)), bracing_picture(job, (), {}, 200.0)):
         beams = [item for item in picture.items() if isinstance(item, Polygon) and item.fill == FILL]
         runs = [(min(x for x, _y in each.points), max(x for x, _y in each.points)) for each in beams]
         assert (3000.0, 9000.0) in runs

@@ -23,6 +23,7 @@ import trainer
 from trainer.rehearse import rehearse
 from trainer.rules import all_rules
 from trainer.shipped import level_paths
+from trainer.shipped.course import course
 from trainer.site import write_diary
 from trainer.words import CAUTION
 
@@ -48,6 +49,7 @@ def test_every_text_of_every_rule_is_extracted(extracted: Catalog) -> None:
         for text in (rule.what, rule.why, rule.fix, rule.safety):
             assert not text or text in extracted, f"{rule.name}: {text}"
     assert CAUTION in extracted
+    assert [text for step in course().steps for text in (step.title, *step.words) if text not in extracted] == []
     assert len(extracted) > 1000
 
 
@@ -171,6 +173,7 @@ COMMANDS = (
     ("roof", "wren"), ("layout", "wren"), ("check", "wren"), ("grade", "wren", "DIARY"), ("rules",), ("drills",),
     ("drills", "wren"), ("rules", "off-station"), ("coverage",),
     ("paper", "--count", "3", "--level", "wren", "--seed", "3"),
+    ("today", "--data", "DATA"),
     ("records", "list", "--data", "DATA"), ("records", "what", "--data", "DATA"), ("report", "x", "-o", "x.txt"),
     ("draw", "wren", "-o", "wren.gif"), ("draw", "wren", "-o", "x.svg", "--theme", "drak"), ("rules", "off-staton"),
     ("quiz", "--topics", "safty"), ("check", "no-such-level"), ("paper", "--count", "400", "--topics", "lifting"),
@@ -234,7 +237,7 @@ def test_the_help_speaks_the_language_of_a_catalogue(
 
 
 def test_a_quiz_speaks_it_and_counts_in_its_plural_forms(made_up: Path, tmp_path: Path) -> None:
-    words = ["quiz", "--level", "wren", "--count", "6", "--seed", "4", "--data", str(tmp_path)]
+    words = ["quiz", "--level", "wren", "--count", "6", "--seed", "4", "--everything", "--data", str(tmp_path)]
     typed = "B\nstop\n" + "hint\nplan\nB\nstop\n" + "stop\n"
     said = spoken(ALL_COMMANDS, made_up, json.dumps([words] * 3), typed=typed)
     begun, again, over = map(json.loads, said.splitlines())

@@ -9,6 +9,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from trainer.board.quizzing import Keep, Quizzing
+from trainer.course import Done, met_so_far
 from trainer.course.today import ORDER_REASONS, LastHouse, Today
 from trainer.layout import LayoutRefused
 from trainer.level import parse_level
@@ -23,8 +24,10 @@ from trainer.quiz.unit import TOPICS, Topic
 from trainer.quiz.worked import FAMILIES, Subject, subject_of
 from trainer.read import Faulty
 from trainer.records.answers import given_again, history
+from trainer.records.course import course_done
 from trainer.records.quizzing import OpenQuiz, paper_of, quizzes_answered, unfinished_quizzes
 from trainer.shipped import bank_paths, find_level, style_texts
+from trainer.shipped.course import course
 from trainer.terms import Mode
 from trainer.words import _
 
@@ -43,13 +46,17 @@ REASONS_TRIED = 6
 
 @dataclass(frozen=True)
 class Wish:
-    """What a learner chose: ``about`` is :data:`DUE`, :data:`ALL` or a topic."""
+    """What a learner chose: ``about`` is :data:`DUE`, :data:`ALL` or a topic.
+
+    Of :data:`ALL` only ideas of the course that were met are asked about, unless it is to be on ``everything``.
+    """
 
     about: str
     entry: HouseEntry
     count: int
     mode: Mode
     seed: int
+    everything: bool = False
 
 
 @lru_cache(1)
@@ -84,10 +91,16 @@ def begin_quiz(wish: Wish, seat: Seat | None) -> Quizzing:
     else:
         topics: Sequence[Topic] = TOPICS if wish.about == ALL else [t for t in TOPICS if t == wish.about]
         turn = quizzes_answered(seat) if seat is not None else wish.seed
-        asked = easy_first(make_paper(bank(), [subject], wish.seed, wish.count, topics, turn))
+        only = None if wish.everything or wish.about != ALL else met_so_far(course(), _done(seat))
+        asked = easy_first(make_paper(bank(), [subject], wish.seed, wish.count, topics, turn, only))
     if not asked:
         raise TooFewQuestions(_("Nothing is due now. Come back another day, or choose a topic."))
     return _quiz_of(asked, subjects, f"quiz {subject.level.id}", wish.seed, wish.mode, seat)
+
+
+def _done(seat: Seat | None) -> Done:
+    """What of the course is done by who works here, so far as it says which ideas were met."""
+    return Done() if seat is None else course_done(seat, lambda _house: 0)
 
 
 def quiz_on_cards(waiting: Sequence[Card], seed: int, seat: Seat | None) -> Quizzing | None:

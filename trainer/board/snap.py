@@ -71,9 +71,9 @@ def wall_places(site: Site, wall: Wall, width: float) -> Iterator[Caught]:
     yield from _faces(site, wall, to_face)
 
 
-def _faces(site: Site, wall: Wall, to_face: float, *, inside_too: bool = True) -> Iterator[Caught]:
-    """Yield the measures along a wall at which what reaches ``to_face`` mm to either side lies against another wall,
-    on the house's side of it only with ``inside_too``.
+def _faces(site: Site, wall: Wall, to_face: float, *, at_ends: bool = True) -> Iterator[Caught]:
+    """Yield the measures along a wall at which what reaches ``to_face`` mm to either side lies against another wall;
+    only with ``at_ends`` inside the walls that it meets at outside corners.
     """
     plan = site.job.layout.house.plan
     for other in plan.walls:
@@ -87,7 +87,7 @@ def _faces(site: Site, wall: Wall, to_face: float, *, inside_too: bool = True) -
         # Wholly on the house's side of the wall line: face to the outside line, or to the plate's inner edge.
         half_of_it = _("half its thickness, {half}").format(half=f"{to_face:g}")
         flush, against = _("flush with wall {wall}: {half}, in"), _("against the plate of wall {wall}: {half}, past it")
-        if inside_too:
+        if at_ends or not 0 < inner < wall.length or outside not in (0, wall.length):
             yield Caught(outside + inside * to_face, flush.format(wall=other.name, half=half_of_it))
             yield Caught(inner + inside * to_face, against.format(wall=other.name, half=half_of_it))
         # On the other side of a re-entrant wall's line.
@@ -251,9 +251,8 @@ def _both(one: Segment, other: Segment, vector: tuple[float, float]) -> Point | 
 
 def mark_places(site: Site, wall: Wall) -> Iterator[Caught]:
     """Yield the measures along a wall that catch a new mark: marks there and across the house, corners, and where a
-    truss would lie against another wall, or a girder of several plies in line with one.
-
-    Inside an end wall a girder's face would be a pixel or two from a single truss's: a hand could not tell them apart.
+    truss or a girder would lie against another wall. Of those no girder's is inside an end wall: none stands there, and
+    it would be a pixel or two from a single truss's.
     """
     for at in marks_on(site, wall.name):
         yield Caught(at, _("on a mark"), mark=True)
@@ -271,7 +270,7 @@ def mark_places(site: Site, wall: Wall) -> Iterator[Caught]:
     for each in plies:
         yield from (
             face
-            for face in _faces(site, wall, each * trusses.thickness / 2, inside_too=each <= 1)
+            for face in _faces(site, wall, each * trusses.thickness / 2, at_ends=each <= 1)
             if -BEYOND <= face.value <= wall.length + BEYOND
         )
 

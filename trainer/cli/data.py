@@ -25,6 +25,8 @@ if TYPE_CHECKING:
     from trainer.records.store import Store
 
 T = TypeVar("T")
+AT_ONCE = 200
+"""So many whole attempts are in memory at once."""
 FEW = 16
 """Attempts that are judged sooner than other processes start."""
 DataFolder = Annotated[Path | None, option("--data", "DIR", "Folder of the records; your own data folder by default.")]
@@ -174,13 +176,14 @@ def proved(store: Store, attempts: Sequence[Attempt], data: Path | None) -> list
 
     kept = Proofs(folder_of(data))
     known = kept.known(attempts)
-    once = {each.head: each for each in attempts}
-    looked = (whole(store, each) for head, each in once.items() if head not in known)
-    waiting = [each for each in looked if each.fault is None]
-    found = in_processes(packed_proofs, [pack_up(each) for each in waiting], _("Judging again"))
-    new = list(zip((each.head for each in waiting), found, strict=True))
-    kept.keep(new)
-    known.update(new)
+    due = [each for each in {each.head: each for each in attempts}.values() if each.head not in known]
+    for n in range(0, len(due), AT_ONCE):
+        looked = (whole(store, each) for each in due[n : n + AT_ONCE])
+        waiting = {each.head: pack_up(each) for each in looked if each.fault is None}
+        found = in_processes(packed_proofs, [*waiting.values()], _("Judging again"))
+        new = list(zip(waiting, found, strict=True))
+        kept.keep(new)
+        known.update(new)
     return [Proved(each.entries, each.seals, *known[each.head]) for each in attempts if each.head in known]
 
 

@@ -35,6 +35,9 @@ Day = Annotated[
         "--on", metavar="DATE", formats=["%Y-%m-%d", "%Y-%m-%dT%H:%M:%S"], help="The day, in UTC, for --due; else now."
     ),
 ]
+Everything = Annotated[
+    bool, typer.Option("--everything", help="Ask about ideas of the course that you have not met, too.")
+]
 HELP = _("Type your answer and press Enter. 'hint' gives a first step, 'plan' reads the house, 'stop' stops here.")
 SILENT = _(
     "Type your answer and press Enter. 'plan' reads the house, 'stop' stops here. Nothing is said until the end."
@@ -48,6 +51,7 @@ def quiz(
     seed: PaperSeed = 1,
     questions: OwnQuestions = None,
     assessment: Assessed = False,
+    everything: Everything = False,
     due: Due = False,
     on: Day = None,
     data: DataFolder = None,
@@ -56,7 +60,9 @@ def quiz(
 
     In practice each answer is explained at once. With --assessment nothing is said until the end, and there is no
     hint. Each answer is recorded before anything is said of it. Stopped in the middle, the same command goes on.
-    With --due it asks what you got wrong before, on a roof or in a quiz, and what it is time to look at again.
+    It asks about ideas of the course that you have met, easy ones first; with --everything, on topics that you name
+    or with questions of your own about all. With --due it asks what you got wrong before, on a roof or in a quiz, and
+    what it is time to look at again.
     """
     from trainer.quiz.sitting import Sitting
     from trainer.records.seat import Seat
@@ -68,7 +74,10 @@ def quiz(
     with records_explained():
         seat = Seat.open(folder_of(data))
         try:
-            asked = _due(seat, bank, subject, seed, count, on) if due else _paper(bank, subject, seed, count, wanted)
+            if due:
+                asked = _due(seat, bank, subject, seed, count, on)
+            else:
+                asked = _paper(bank, subject, seed, count, wanted, None if everything or topics or questions else seat)
             _taken(seat, asked, subject, Sitting(_mode(assessment), seed, subject.level.id, tuple(asked)))
         finally:
             seat.leave()
@@ -108,15 +117,22 @@ def _taken(seat: Seat, asked: dict[str, Asked], subject: Subject, sitting: Sitti
 
 
 def _paper(
-    bank: Sequence[Question], subject: Subject, seed: int, count: int, topics: Sequence[Topic]
+    bank: Sequence[Question], subject: Subject, seed: int, count: int, topics: Sequence[Topic], met_by: Seat | None
 ) -> dict[str, Asked]:
-    from trainer.quiz.paper import TooFewQuestions, make_paper
+    """Return the questions of a paper; of one that is ``met_by`` a learner those on ideas that were met, easy first."""
+    from trainer.course import met_so_far
+    from trainer.quiz.paper import TooFewQuestions, easy_first, make_paper
+    from trainer.records.course import course_done
+    from trainer.shipped.course import course
 
+    only = None if met_by is None else met_so_far(course(), course_done(met_by, lambda _house: 0))
     try:
-        made = make_paper(bank, [subject], seed, count, topics)
+        made = make_paper(bank, [subject], seed, count, topics, only=only)
     except TooFewQuestions as few:
         wrong_call(str(few))
-    return {question.id: question for question in made.questions}
+    if met_by is not None:
+        say(_("Asked is what you have met in the course so far. With --everything you are asked about all of it."))
+    return {question.id: question for question in (made.questions if met_by is None else easy_first(made))}
 
 
 def _due(

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 from trainer.cli.data import KeyFile, PassphraseFile, private_key, records_explained
 from trainer.cli.given import faults_explained, faulty, file_bytes, say, wrong_call
 from trainer.cli.options import option
+from trainer.cli.questions import the_bank
 from trainer.cli.results import ResultFiles, beside, results_in
 from trainer.records.clock import now
 from trainer.words import _, listed
@@ -37,7 +38,7 @@ def sign(
     if code is not None and len(given) + len(troubles) > 1:
         wrong_call(_("One code is that of one result. Give a table of code names and codes with --codes."))
     written = {given[0].attempt.code: [code]} if code is not None and given else _table(codes)
-    due = [each for each in given if _may_be_signed(each, written, troubles)]
+    due = list(_may_be_signed(given, written, troubles))
     if due:
         _signed(due, [*given, *beside(given)], key, passphrase_file)
     missing = sorted(written.keys() - {each.attempt.code for each in given})
@@ -56,14 +57,20 @@ def _table(path: Path | None) -> dict[str, list[str]]:
         return read_closing_codes(file_bytes(path), str(path))
 
 
-def _may_be_signed(given: Given, written: Mapping[str, Sequence[str]], troubles: list[str]) -> bool:
-    """Whether a result may be signed; why not goes to ``troubles``."""
+def _may_be_signed(
+    given: Sequence[Given], written: Mapping[str, Sequence[str]], troubles: list[str]
+) -> Iterator[Given]:
+    """Yield the results that may be signed; why the others may not goes to ``troubles``."""
     from trainer.records.countersign import why_not_signed
+    from trainer.records.stick import packs_of
 
-    why = why_not_signed(given.attempt, written)
-    if why:
-        troubles.append(_("{file}: {why}. It was not signed.").format(file=given.file, why=why))
-    return not why
+    packs = packs_of(each.file for each in given)
+    bank = the_bank() if any(pack.paper for pack in packs.values()) else ()
+    for each in given:
+        if why := why_not_signed(each.attempt, written, packs, bank):
+            troubles.append(_("{file}: {why}. It was not signed.").format(file=each.file, why=why))
+        else:
+            yield each
 
 
 def _signed(due: Sequence[Given], among: Sequence[Given], key: Path, passphrase_file: Path | None) -> None:

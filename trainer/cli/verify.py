@@ -61,9 +61,12 @@ def verify(
 ) -> None:
     """Say what holds of results, and what can't be known.
 
-    Checks the chain, the signatures and the ticket, and judges every house again. With --pack, a sitting of that
-    pack is held against it too, its answers as well; of a store, every sitting of it. Leaves with 1 if anything fails.
+    Checks the chain, the signatures and the ticket, and judges every house again. A sitting is held against its pack
+    too, its answers as well: that of --pack, or the one that lies in the folder of its class. Leaves with 1 if anything
+    fails.
     """
+    from trainer.records.stick import packs_of
+
     stores, results = [file for file in files if file.suffix == ".db"], [file for file in files if file.suffix != ".db"]
     paths = result_paths(results)
     if code is not None and (stores or len(paths) > 1):
@@ -72,7 +75,11 @@ def verify(
     of = None if pack is None else given_pack(pack)
     troubles: list[str] = []
     given = list(results_in(paths, troubles))
-    examined = [_of_file(each, trusted, of, code) for each in progress(given, JUDGING)]
+    packs = packs_of(each.file for each in given) if of is None else {}
+    examined = [
+        _of_file(each, trusted, packs.get(str(each.attempt.opening.get("pack")), of), code)
+        for each in progress(given, JUDGING)
+    ]
     for store in stores:
         examined += _of_store(store, trusted, of)
     _across(examined, [each.attempt for each in beside(given)])

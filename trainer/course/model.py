@@ -58,6 +58,8 @@ class CourseStep(Block):
     """What can be done wrong in it."""
     judged_by: tuple[Name, ...] = ()
     """Rules that decide as well whether it was done right, though no exercise practises them."""
+    words: tuple[Title, ...] = ()
+    """Words of the trade that come with it: a question that uses one is about it."""
     deciding: bool = False
     """Whether it has to be done alone before a house of a later chapter counts as done."""
     new_house: NewHouse | None = None
@@ -86,12 +88,19 @@ class Course(Block):
 
 
 def parse_course(text: str | bytes, file: str, houses: Collection[str]) -> Course:
-    """Return the course that a file holds; ``houses`` are the ids of those that there are.
+    """Return the course that a file holds, its titles and words in the language that is spoken.
+
+    ``houses`` are the ids of those that there are.
 
     :raises Faulty: with every fault of the file.
     """
     document = read_yaml(text, file)
-    return validate(Course, document, _unknown(document, houses))
+    course = validate(Course, document, _unknown(document, houses))
+    return course.model_copy(update={"steps": tuple(map(_spoken, course.steps))})
+
+
+def _spoken(step: CourseStep) -> CourseStep:
+    return step.model_copy(update={"title": _(step.title), "words": tuple(map(_, step.words))})
 
 
 def _unknown(document: Document, houses: Collection[str]) -> Iterator[tuple[Where, str]]:

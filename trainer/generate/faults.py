@@ -29,7 +29,8 @@ def site_with(draw: Draw, layout: Layout, count: int, wind: Wind) -> SiteSetting
         wind=wind,
         dangers=dangers,
         lifting=Lifting() if draw.difficulty >= PLANNED_FROM else None,
-        loading=draw.difficulty >= LOADED_FROM,
+        # Along a higher wall a roof has no two slopes to share the packs out over.
+        loading=draw.difficulty >= LOADED_FROM and not layout.counts.get("half"),
     )
 
 

@@ -270,7 +270,9 @@ def _teaches(layout: Layout, site: SiteSettings) -> Iterator[str]:
     if any(member.is_dutch for member in layout.members):
         yield from ("dutch-girder-off-station", "waling-plate-missing", "verge-ladder-missing")
     if any(member.kind == "girder" and not member.is_dutch for member in layout.members):
-        yield from ("girder-off-plate-line", "carried-before-carrier", "hanger-missing", "saddle-before-support")
+        yield from ("girder-off-plate-line", "carried-before-carrier", "hanger-missing")
+    if layout.counts.get("saddle"):
+        yield "saddle-before-support"
     if layout.at_wall:
         yield "wall-tie-missing"
     if layout.house.plan.beams:

@@ -23,7 +23,10 @@ class NoBearing(Exception):  # noqa: N818 - becomes a refusal
         self.refusal = Refusal(
             _("an end with nothing under it"),
             at,
-            _("A truss that belongs here would have no wall or girder to land on. Change the plan here."),
+            _(
+                "A truss that belongs here would have no wall or girder to land on. Bring walls that are close here "
+                "into one line, or set them further apart."
+            ),
         )
 
 

@@ -86,10 +86,7 @@ def _too_short(at: Point) -> Refusal:
     return Refusal(
         _("beside a gable that goes on over the house"),
         at,
-        _(
-            "A wall is shorter here than its eave is wide. Make it longer than the overhang, or let the gable be "
-            "an eave."
-        ),
+        _("A wall is shorter here than its overhang. Make it longer than that, or let the gable be an eave."),
     )
 
 

@@ -49,6 +49,19 @@ def finished_roof(site: Site, member: Member, scale: float = 0.1) -> tuple[list[
     return items, (left, bottom, right, top + 400)
 
 
+def hip_and_saddle(site: Site, scale: float = 0.1) -> tuple[list[Item], Box]:
+    """Return a roof whose trusses all stand on ``site``, with the nearest hip and the largest saddle named."""
+    layout = site.layout
+    items = angled(replace(scene_of(site, Stander(layout).solids(site)), site=None), TURN, scale)
+    hips = [member for member in layout.members if member.kind == "hip"]
+    nearest = min(hips, key=lambda member: TURN.flat(_at(member, 0.5))[1])
+    saddle = max((member for member in layout.members if member.kind == "saddle"), key=lambda member: member.span)
+    items.append(_name(TURN.flat(_at(nearest, 0.5)), _("hip truss"), (0.0, -1.2)))
+    items.append(_name(TURN.flat(_apex(saddle)), _("saddle truss"), (0.0, 1.4)))
+    left, bottom, right, top = box_of(layout.house, layout.roof, TURN, past=0.0)
+    return items, (left, bottom, right, top + 400)
+
+
 def named_truss(framed: Framed) -> tuple[list[Item], Box]:
     """Return one truss from the side on its two plates, each part with its name."""
     items, box = elevation(framed, mirrored=False)
@@ -93,9 +106,18 @@ def _left(timber: TrussTimber) -> float:
 
 def _apex(member: Member) -> Point3:
     run, z = max(member.top, key=lambda place: place[1])
-    part = run / member.span
+    return (*_along(member, run / member.span), z)
+
+
+def _at(member: Member, part: float) -> Point3:
+    """Return a place on the top of a truss that only rises, at a part of its span."""
+    (run0, z0), (run1, z1) = member.top[0], member.top[-1]
+    return (*_along(member, part), z0 + (z1 - z0) * (part * member.span - run0) / (run1 - run0))
+
+
+def _along(member: Member, part: float) -> Point:
     (x0, y0), (x1, y1) = member.start, member.finish
-    return x0 + (x1 - x0) * part, y0 + (y1 - y0) * part, z
+    return x0 + (x1 - x0) * part, y0 + (y1 - y0) * part
 
 
 def _low(place: Point, down: float) -> Point3:

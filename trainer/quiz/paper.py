@@ -8,8 +8,9 @@ every form gets its part of the easy ones and of the hard ones.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Protocol
 
 from trainer.chance import chance
 from trainer.quiz.bank import Question
@@ -25,6 +26,16 @@ SEEDS = 1_000_000
 """Seeds of worked questions lie below this."""
 TRIES = 4
 """Seeds tried for a worked question that is not on the paper yet."""
+
+
+class AskOnly(Protocol):
+    """What says which questions may be asked: of a family before it is asked, and of a question."""
+
+    def may_be_about(self, difficulty: int, rules: Iterable[str]) -> bool:
+        """Whether what is so hard and about these rules may be asked."""
+
+    def may_ask(self, question: Asked) -> bool:
+        """Whether a question may be asked."""
 
 
 class TooFewQuestions(ValueError):  # noqa: N818 - it is an answer about a bank, not a fault of the program
@@ -46,19 +57,24 @@ def make_paper(
     count: int = 40,
     topics: Collection[Topic] = TOPICS,
     turn: int | None = None,
+    only: AskOnly | None = None,
 ) -> Paper:
     """Return a paper from a bank and, where there are ``subjects``, from questions worked on these houses.
 
-    One of fewer questions than topics takes those whose ``turn`` it is; without one its seed says.
+    One of fewer questions than topics takes those whose ``turn`` it is; without one its seed says. Of questions that
+    ``only`` lets be asked it has ``count`` at most.
 
     :raises TooFewQuestions: where bank and houses don't hold ``count`` different questions on ``topics``.
     """
+    if only is not None:
+        bank = [question for question in bank if only.may_ask(asked(question))]
+        topics = [topic for topic in topics if any(question.topic == topic for question in bank)]
     plan = blueprint(bank, count, topics, houses=bool(subjects), turn=seed if turn is None else turn)
-    chosen = _Choice(bank, subjects, seed, plan)
+    chosen = _Choice(bank, subjects, seed, plan, only)
     for part in plan.parts:
         chosen.take(part)
     chosen.fill(count, [part.topic for part in plan.parts])
-    if len(chosen.questions) < count:
+    if len(chosen.questions) < (count if only is None else 1):
         found = len(chosen.questions)
         text = ngettext(
             "There is only {found} question for such a paper, and {count} were asked for. Ask for fewer.",
@@ -103,8 +119,11 @@ def _twins(question: Asked) -> set[str]:
 class _Choice:
     """A paper while its questions are chosen."""
 
-    def __init__(self, bank: Sequence[Question], subjects: Sequence[Subject], seed: int, plan: Blueprint) -> None:
-        self.subjects, self.seed, self.plan = subjects, seed, plan
+    def __init__(
+        self, bank: Sequence[Question], subjects: Sequence[Subject], seed: int, plan: Blueprint,
+        only: AskOnly | None,
+    ) -> None:  # fmt: skip
+        self.subjects, self.seed, self.plan, self.only = subjects, seed, plan, only
         self.by_topic: dict[Topic, list[Question]] = {}
         for question in bank:
             self.by_topic.setdefault(question.topic, []).append(question)
@@ -168,7 +187,8 @@ class _Choice:
     def _worked(self, topic: Topic) -> Iterator[Asked]:
         """Worked questions on a topic: each family in turn before any comes again."""
         names = [family.name for family in FAMILIES.values() if family.topic == topic]
-        for turn in range(TRIES):
+        # Where only a few families may ask, none of them fills a paper by itself.
+        for turn in range(TRIES if self.only is None else 1):
             left = list(names)
             while left and self.subjects:
                 name = max(
@@ -188,6 +208,16 @@ class _Choice:
         for i in range(len(self.subjects)):
             subject = self.subjects[(first + i) % len(self.subjects)]
             seed = int(chance(self.seed, "question", name, subject.level.id, turn) * SEEDS)
-            if question := FAMILIES[name].ask(subject, seed):
+            if not self._may_be_about(name, seed):
+                continue
+            question = FAMILIES[name].ask(subject, seed)
+            if question is not None and (self.only is None or self.only.may_ask(question)):
                 return question
         return None
+
+    def _may_be_about(self, name: str, seed: int) -> bool:
+        """Whether a family may be asked for a seed; those that judge a rule are about the one of that seed."""
+        if self.only is None:
+            return True
+        judged = rule_of(f"{name}.house.{seed}")
+        return self.only.may_be_about(FAMILIES[name].difficulty, (judged,) if judged else FAMILIES[name].rules)

@@ -12,6 +12,7 @@ from functools import cache
 
 from trainer.chance import shuffled
 from trainer.rules import Rule, all_rules
+from trainer.terms import STAGES
 
 _HOLDING = (
     "row-with-nothing-solid stood-before-last-tied wall-tie-missing bracing-taken-too-early stopped-unsecured "
@@ -118,8 +119,9 @@ def distractors(
 ) -> list[Rule]:
     """Return rules not of the kin of ``rule`` whose texts share as many words with what is ``asked`` as any.
 
-    Those of its own stage come before others that share a little more, and last of all come those that speak of parts
-    of a later roof, which the rule itself does not. Which of them, is drawn by ``names``.
+    Those of its own stage come before others that share a little more, those that speak of parts of
+    a later roof, which the rule itself does not, come late, and last of all those of stages further off than the next.
+    Which of them, is drawn by ``names``.
     """
     mine = rules_by_name()[rule]
     words, stage, known = words_of(asked), mine.stage, words_of(f"{mine.why} {mine.fix}")
@@ -127,8 +129,15 @@ def distractors(
     near = sorted(
         by_text.values(),
         key=lambda each: (
+            _apart(each, mine) > 1,
             len(words_of(said(each)) & words_of(LATER) - known) > 0,
             -len(words_of(said(each)) & words) - (OF_ITS_STAGE if each.stage == stage else 0),
         ),
     )
-    return shuffled(near[: max(NEAREST, count)], seed, *names, "drawn")[:count]
+    close = sum(_apart(each, mine) <= 1 for each in near)
+    return shuffled(near[: max(min(NEAREST, close), count)], seed, *names, "drawn")[:count]
+
+
+def _apart(one: Rule, other: Rule) -> int:
+    """How many stages of the job two rules are apart."""
+    return abs(STAGES.index(one.stage) - STAGES.index(other.stage))

@@ -4,18 +4,28 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from trainer.quiz.bank import Question
 from trainer.records.attempt import Attempt
 from trainer.records.chain import same_code
 from trainer.records.keys import PrivateKey, public_hex
+from trainer.records.pack import AssessmentPack
 from trainer.records.proof import proofs_of
 from trainer.records.seal import Seal, seal
-from trainer.records.trust import not_as_due
+from trainer.records.trust import not_as_due, not_of_pack
 from trainer.records.verify import covers
 from trainer.words import _
 
 
-def why_not_signed(attempt: Attempt, written: Mapping[str, Sequence[str]]) -> str:
-    """Return why an attempt that holds may not be signed, or an empty text; ``written`` are codes by code name."""
+def why_not_signed(
+    attempt: Attempt,
+    written: Mapping[str, Sequence[str]],
+    packs: Mapping[str, AssessmentPack] | None = None,
+    bank: Sequence[Question] = (),
+) -> str:
+    """Return why an attempt that holds may not be signed, or an empty text; ``written`` are codes by code name.
+
+    Against ``packs`` by their hashes, with the ``bank`` of their questions, it is held where it names one of them.
+    """
     mine = written.get(attempt.code, ())
     if not attempt.closed:
         return _("this attempt was never closed, so there is no end to sign")
@@ -23,7 +33,8 @@ def why_not_signed(attempt: Attempt, written: Mapping[str, Sequence[str]]) -> st
         return _("{code} has no code in the table").format(code=attempt.code)
     if not any(same_code(each, attempt.head_code) for each in mine):
         return _("the code you wrote down is not the one of this result")  # the right one is for the seat to show
-    if why := not_as_due(attempt):
+    pack = (packs or {}).get(str(attempt.opening.get("pack")))
+    if why := not_as_due(attempt) or ("" if pack is None else not_of_pack(attempt, pack, bank)):
         return why
     return next((proof.why for proof in proofs_of(attempt) if not proof.stands), "")
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -20,7 +20,7 @@ from trainer.records.journal import Clock
 from trainer.records.keys import PrivateKey, new_key, public_hex, read_private, save_key, trust_key
 from trainer.records.pack import MINUTE, AssessmentPack, PackPaper, SeedPolicy, Ticket, make_pack
 from trainer.records.record_file import write_record
-from trainer.records.stick import Candidate, Result, tickets_for
+from trainer.records.stick import Candidate, Result, packs_of, tickets_for
 from trainer.records.store import Store
 from trainer.records.waiting import ASSESSORS
 from trainer.words import _
@@ -181,14 +181,20 @@ class Back:
 
 
 def take_back(
-    store: Store, results: Sequence[Result], written: Mapping[str, Sequence[str]], key: PrivateKey, at: int
-) -> Back:
-    """Counter-sign the results whose codes were written down, in their files too, and take all of them in."""
+    store: Store, results: Sequence[Result], written: Mapping[str, Sequence[str]], key: PrivateKey, at: int,
+    bank: Callable[[], Sequence[Question]],
+) -> Back:  # fmt: skip
+    """Counter-sign the results whose codes were written down, in their files too, and take all of them in.
+
+    ``bank`` reads the questions that a pack asks.
+    """
+    packs = packs_of(each.file for each in results)
+    asked = bank() if any(pack.paper for pack in packs.values()) else ()
     signed, said, attempts = [], [], []
     for result in results:
         attempt = result.attempt
         if attempt.code in written:
-            why = why_not_signed(attempt, written)
+            why = why_not_signed(attempt, written, packs, asked)
             seal = None if why else assessors_seal(attempt, key, at)
             if why:
                 said.append(_("{code}: {why}. It was not signed.").format(code=attempt.code, why=why))

@@ -269,13 +269,16 @@ def body_fault(said: object) -> str:
 
 def misfit(entries: Sequence[Entry]) -> Break | None:
     """Return the first entry whose content is wrong or which can't stand where it does; None where all is well."""
-    under = ""
+    under, done = "", 0
     for ordinal, entry in enumerate(entries):
         fault = body_fault(entry.body) or _out_of_place(str(entry.body["kind"]), under, ordinal) or _hidden(entry)
+        if not fault and entry.body["kind"] == "act" and entry.body["index"] != done:
+            fault = _("its number is not its place among what was done at its house")
         if fault:
             return Break(ordinal, fault)
         if entry.body["kind"] in _UNDER:
-            under = str(entry.body["kind"])
+            under, done = str(entry.body["kind"]), 0
+        done += entry.body["kind"] == "act"
     return None
 
 

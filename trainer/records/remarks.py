@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from heapq import nsmallest
 from itertools import groupby, pairwise
 
 from trainer.records.alike import Likeness, same_mistakes, same_order, same_times
@@ -122,7 +123,7 @@ def copies(attempts: Iterable[Attempt]) -> dict[str, str]:
     said: dict[str, list[str]] = {}
     for pairs, text in texts:
         for head, others in _beside(pairs).items():
-            said.setdefault(every[head].id, []).append(text.format(code=_named(every[other] for other in others)))
+            said.setdefault(every[head].id, []).append(text.format(code=_named([every[other] for other in others])))
     return {id_: " ".join(lines) for id_, lines in said.items()}
 
 
@@ -135,12 +136,13 @@ def _beside(pairs: Iterable[Likeness]) -> dict[str, list[str]]:
     return found
 
 
-def _named(attempts: Iterable[Attempt]) -> str:
+def _named(attempts: Sequence[Attempt]) -> str:
     """Attempts by code name and the beginning of their ids; of many the first few."""
-    names = sorted({f"{each.code} ({each.id[:8]})" for each in attempts})
-    more = len(names) - MOST_NAMED
-    others = ngettext("{n} more", "{n} more", more).format(n=more)
-    return listed(names if more < 2 else [*names[:MOST_NAMED], others])
+    most = len(attempts) if len(attempts) <= MOST_NAMED + 1 else MOST_NAMED
+    first = nsmallest(most, ((each.code, each.id[:8]) for each in attempts))
+    more = len(attempts) - most
+    names = [f"{code} ({id_})" for code, id_ in dict.fromkeys(first)]
+    return listed([*names, ngettext("{n} more", "{n} more", more).format(n=more)] if more else names)
 
 
 def in_the_future(attempt: Attempt, now: int) -> str:

@@ -164,6 +164,12 @@ def missing_results(folder: Path, attempts: Iterable[Attempt]) -> tuple[str, ...
     return tuple(dict.fromkeys(each.code for each in places(folder, attempts) if not each.sat))
 
 
+def packs_of(results: Iterable[Path]) -> dict[str, AssessmentPack]:
+    """Return the packs, by their hashes, of the classes in whose folders the files of results lie."""
+    folders = {path.parent.parent for path in results if path.parent.name == RESULTS}
+    return {hash_: pack for folder in sorted(folders) for hash_, pack in handed_out(folder)[0].items()}
+
+
 @dataclass(frozen=True)
 class Result:
     """A result that was found in a folder, and its file."""

@@ -9,7 +9,7 @@ from trainer.quiz.bank import Question
 from trainer.read import Faulty
 from trainer.records.asking import OtherQuestions, judged_wrongly, questions_for
 from trainer.records.attempt import Attempt
-from trainer.records.gradebook import allowed_minutes, houses_differ, used_ms
+from trainer.records.gradebook import allowed_minutes, houses_differ
 from trainer.records.pack import MINUTE, AssessmentPack, Ticket, read_ticket
 from trainer.records.proof import Proved
 from trainer.records.sitting import limit_of
@@ -50,20 +50,32 @@ def _no_good_ticket(attempt: Attempt, ticket: Ticket | None, trusted: Keys) -> s
     """Say why an attempt's ticket earns nothing, or an empty text."""
     if "ticket" not in attempt.opening:
         return _("nobody gave a ticket for it")
-    if ticket is None or not _fits(ticket, attempt):
-        return _("its ticket is for something else, had run out, or was changed")
     if why := not_as_due(attempt):
         return why
-    return "" if ticket.signed.key in trusted else _("its ticket is signed by a key that is not trusted here")
+    return (
+        "" if ticket and ticket.signed.key in trusted else _("its ticket is signed by a key that is not trusted here")
+    )
 
 
 def not_as_due(attempt: Attempt) -> str:
-    """Say that what was sat is not what its ticket is for, or return an empty text; without a ticket there is none."""
+    """Say that an attempt is no sitting of what its ticket is for, or return an empty text; also without a ticket."""
+    if "ticket" not in attempt.opening:
+        return ""
     ticket = _ticket_of(attempt)
+    if ticket is None or not _fits(ticket, attempt):
+        return _("its ticket is for something else, had run out, or was changed")
+    if attempt.mode != "assessment" or any(attempt.hints):
+        return _("it was practice, or hints were taken in it, and a ticket is for an assessment without")
     sat = [(house.text, house.seed, house.practice_mark) for house in attempt.houses]
-    if ticket is None or ticket.is_for(sat, allowed_minutes(attempt)):
+    if ticket.is_for(sat, allowed_minutes(attempt)):
         return ""
     return _("its houses, their sites, its time or its practice mark are not those that its ticket is for")
+
+
+def not_of_pack(attempt: Attempt, pack: AssessmentPack, bank: Sequence[Question]) -> str:
+    """Say that other houses were sat, or other questions answered, than ``pack`` has; else return an empty text."""
+    said = (next(_pack_said(attempt, pack)), *_paper_said(attempt, pack, bank))
+    return next((each.text.rstrip(".") for each in said if each.state == "fails"), "")
 
 
 def examine_sitting(
@@ -84,11 +96,9 @@ def _ticket_said(attempt: Attempt, trusted: Keys) -> Iterator[Said]:
         yield Said("unknown", _("It was sat without a ticket. Nobody says that somebody watched."))
         return
     ticket = _ticket_of(attempt)
-    if ticket is None or not _fits(ticket, attempt):
-        yield Said("fails", _("Its ticket is for something else, had run out, or was changed."))
-    elif why := not_as_due(attempt):
+    if why := not_as_due(attempt):
         yield Said("fails", f"{why[0].upper()}{why[1:]}.")
-    elif ticket.signed.key in trusted:
+    elif ticket and ticket.signed.key in trusted:
         yield Said("holds", _("It began with a ticket signed by {who}.").format(who=trusted[ticket.signed.key]))
     else:
         yield Said("unknown", _("It began with a ticket, signed by a key that is not known here."))
@@ -108,13 +118,20 @@ def _pack_said(attempt: Attempt, pack: AssessmentPack) -> Iterator[Said]:
     )
     yield Said("holds", text.format(title=pack.title, n=len(built), all=len(due)))
     limit = limit_of(pack, attempt)
-    taken = used_ms(attempt)
+    taken = _worked_ms(attempt)
     if limit is not None and taken > limit + _GRACE:
         text = _("It took {taken:.0f} min. It might take {limit:.0f} min.")
         yield Said("fails", text.format(taken=taken / 60_000, limit=limit / 60_000))
     said = attempt.opening.get("minutes")
     if said is not None and said * MINUTE != limit:
         yield Said("fails", _("It says of itself that it might take another time than its pack and ticket allow."))
+
+
+def _worked_ms(attempt: Attempt) -> int:
+    """The time until the last act or answer, ms, without stops: who only came late to the close did nothing late."""
+    times = (int(entry.body["at"]) for entry in attempt.entries if entry.body["kind"] in ("act", "answer"))
+    last = max(times, default=attempt.began)
+    return last - attempt.began - sum(max(0, until - since) for since, until in attempt.gaps if until <= last)
 
 
 def _paper_said(attempt: Attempt, pack: AssessmentPack, bank: Sequence[Question]) -> Iterator[Said]:

@@ -41,6 +41,8 @@ from trainer.terms import MODE_NAMES, OUTCOME_NAMES, SEVERITIES
 from trainer.words import CAUTION, INVENTED, _, listed, ngettext
 
 RINGED = _("A ring is round each truss that something was found of; the number beside it is the action's.")
+ROUNDING = 0.5
+"""A number that may be no farther off than this was wanted as it is."""
 
 
 @dataclass(frozen=True)
@@ -325,13 +327,19 @@ def _answers(attempt: Attempt) -> Iterator[AnswerContent]:
         )  # fmt: skip
 
 
+def _wanted(low: float, high: float) -> str:
+    """A number that was wanted, and how far off it may be, where that is more than rounding."""
+    middle, off = (low + high) / 2, (high - low) / 2
+    return f"{middle:g} ± {off:g}" if off > ROUNDING else f"{middle:g}"
+
+
 def _answer(body: JsonObject, value: object) -> str:
     """An answer in the question's own texts, where they were recorded."""
     texts = {name: text for part in (body.get("offered") or {}).values() for name, text in part.items()}
     if value is None:
         return _("none")
     if body["asked"] == "numeric":
-        return " – ".join(f"{each:g}" for each in value) if isinstance(value, list) else f"{value:g}"
+        return _wanted(*value) if isinstance(value, list) else f"{value:g}"
     names: Iterable[object] = value if isinstance(value, list) else ()
     if body["asked"] == "matching":
         return "; ".join(": ".join(texts.get(str(one), str(one)) for one in pair) for pair in names)  # type: ignore[attr-defined]

@@ -35,11 +35,13 @@ def attempt_pdf(content: AttemptContent, palette: Palette, regular: Path, semibo
         if house.built:
             name = _("{house}, as built").format(house=house.title)
             page.sheet(name, house.built, palette, house.built.words)
+        if house.reference and house.findings:
+            page.sheet(_("{house}, where each truss belongs").format(house=house.title), house.reference, palette)
         if house.in_space:
             page.sheet(house.in_space.title, house.in_space, palette, house.in_space.words)
         for fall in house.falls:
             page.sheet(fall.title, fall, palette, fall.words)
-    _appendix(page, content, palette)
+    _appendix(page, content)
     return bytes(page.output())
 
 
@@ -54,7 +56,7 @@ def _house(page: Page, house: HouseContent) -> None:
     if house.findings:
         head = (_("Action"), _("What was found"), _("Kind"), _("Off the mark"))
         rows = [(str(each.step), each.what, each.first.severity, each.points) for each in house.findings]
-        page.rows(head, rows, (9, 58, 15, 18))
+        page.rows(head, rows, (8, 53, 13, 26))
     else:
         page.say(house.none_found)
     for text in filter(None, (house.sum, house.trouble)):
@@ -82,7 +84,7 @@ def _assessor(page: Page) -> None:
     page.to_fill_in(ASSESSOR)
 
 
-def _appendix(page: Page, content: AttemptContent, palette: Palette) -> None:
+def _appendix(page: Page, content: AttemptContent) -> None:
     """What the first pages come from: the record's state, the findings whole, and every action."""
     page.add_page()
     page.say(_("Appendix: the record"), TITLE, bold=True)
@@ -95,8 +97,6 @@ def _appendix(page: Page, content: AttemptContent, palette: Palette) -> None:
     if content.answers:
         _answers(page, content)
     for house in content.houses:
-        if house.reference and house.findings:
-            page.sheet(_("{house}, where each truss belongs").format(house=house.title), house.reference, palette)
         if house.findings:
             _findings(page, house.findings)
         _log(page, house)

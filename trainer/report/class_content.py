@@ -163,13 +163,14 @@ def class_content(
         tuple(_suggestions(broken, taught, len(codes), papers, tried)), tuple(_remarks(attempts, together)), tried,
         filled(BOOK_HEAD, book_rows(attempts)),
         tuple(each for each in attempts if each[0].papers and not each[0].houses), whys or {}, together,
-        tuple(missing), skills_of_class(course, [attempt for attempt, _trust in attempts]) if course else ((), ()),
+        tuple(missing),
+        filled(*skills_of_class(course, [attempt for attempt, _trust in attempts])) if course else ((), ()),
     )  # fmt: skip
 
 
 def _remarks(attempts: Sequence[tuple[Attempt, str]], together: Mapping[str, str]) -> Iterator[str]:
     """What is worth a look before anything is signed: doubts, and what happened on the way."""
-    for attempt, _trust in attempts:
+    for attempt, _trust in sorted(attempts, key=lambda each: (each[0].code, each[0].began)):
         seen = (*attempt.doubts, *attempt.remarks) if isinstance(attempt, Proved) else ()
         for text in (*seen, *filter(None, [together.get(attempt.id)])):
             yield _("{code}, begun {when}: {text}").format(code=attempt.code, when=moment(attempt.began), text=text)

@@ -21,6 +21,8 @@ WIDTHS = (13, 16, 23, 20, 16, 12)
 """Of the gradebook's columns."""
 SKILL_WIDTHS = (30, 10, 10, 10, 10, 10, 20)
 """Of the table of skills."""
+FIRST = 70
+"""Of a chart's table the first column, beside 30 for each other one."""
 HEADING = 20.0
 """Room for a chart's heading and what stands round it, mm."""
 
@@ -31,7 +33,7 @@ def class_pdf(content: ClassContent, palette: Palette, regular: Path, semibold: 
     page.begin(content.title, content.cautions, content.facts)
     page.head(_("For the next lesson"))
     for number, text in enumerate(content.suggestions, 1):
-        page.say(f"{number}.  {text}")
+        page.item(text, f"{number}.")
     page.head(_("Who is where"))
     for first in range(0, len(content.levels), ACROSS):
         levels = content.levels[first : first + ACROSS]
@@ -49,11 +51,11 @@ def class_pdf(content: ClassContent, palette: Palette, regular: Path, semibold: 
     if lines:
         page.head(_("Skills"))
         page.say(NOTE, SMALL)
-        page.rows(head, lines, SKILL_WIDTHS)
+        page.rows(head, lines, SKILL_WIDTHS[: len(head)])
     if content.remarks:
         page.head(_("Worth a look"))
     for text in content.remarks:
-        page.say(text)
+        page.item(text)
     for chart in content.charts:
         _chart(page, chart, palette)
     page.head(_("How questions did"))
@@ -79,4 +81,4 @@ def _chart(page: Page, chart: Chart, palette: Palette) -> None:
     page.set_y(page.get_y() + high + 4)
     if chart.note:
         page.say(chart.note, SMALL)
-    page.rows(chart.head, chart.rows, tuple(100 // len(chart.head) for _name in chart.head))
+    page.rows(chart.head, chart.rows, (FIRST, *(100 - FIRST for _name in chart.head[1:])))

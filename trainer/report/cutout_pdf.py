@@ -2,32 +2,31 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Collection, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import rpack
 
 from trainer.layout import Layout, lay_out
 from trainer.level import Level
-from trainer.order import order_of
 from trainer.picture import Group, Item, Line, Palette, Picture, Polygon, Text, View
-from trainer.picture.cutout import STRIP, TRIMMER, Piece, below, pieces, stations, trimmer_tag
+from trainer.picture.card import STRIP, Piece
+from trainer.picture.card_printed import piece_items
+from trainer.picture.card_verandah import POST, posts_of
+from trainer.picture.cutout import CardModel
 from trainer.picture.higher_walls import ledgers
 from trainer.picture.house import plates, roof_lines
 from trainer.picture.legend import BEAM, Key, line
-from trainer.picture.lettering import text_width
-from trainer.picture.model import MEDIUM, THIN
+from trainer.picture.model import THIN
 from trainer.picture.verandah import verandah
 from trainer.plan import Point
-from trainer.rehearse.sequence import right_sequence
-from trainer.report.drawing_page import BORDER, PAPERS, PEN, Drawing, Titled, draw_sheets
-from trainer.report.pdf_page import BODY, SMALL, TITLE, Page
-from trainer.report.pdf_picture import FAMILY, LEAST_POINTS, POINTS, PX, draw
+from trainer.report.cutout_words import board_words, first_page, piece_order
+from trainer.report.drawing_page import BORDER, PAPERS, PEN, Drawing, Titled, draw_sheets, fitted
+from trainer.report.pdf_page import BODY, Page
+from trainer.report.pdf_picture import LEAST_POINTS, POINTS, draw
 from trainer.report.schedule import in_runs
-from trainer.terms import STAGES
-from trainer.words import CAUTION, INVENTED, _, ngettext
+from trainer.words import _, ngettext
 
 SCALES = (20, 25, 50, 100)
 """Scales that a model is made at by itself, the largest first."""
@@ -35,26 +34,10 @@ APART = 3.0
 """Between pieces, mm of paper."""
 STEP = 0.1
 """What the library packs in whole numbers of, mm."""
-RULER = 100
-"""Length of the line by which the printing is checked, mm."""
 HEAD = 10.0
 """Room for the heading of a page of pieces, mm."""
-ORDER_COLUMNS = 9
-"""Of the building order on its page."""
-FOLD_DASH = (5.0, 4.0)
-
-
-ON_TRIMMERS = _(
-    "TR is a trimmer, on which the end of a saddle stands. Its slot goes over the outer truss, its tab on the face of "
-    "the inner one. Glue the saddle's end flat against its side."
-)
-HUNG = _("A tab at a hung end is glued to the face of the truss that carries it.")
-SLOTTED = _("Slots go half into each other: what passes over has its slot below, what it crosses has its slot on top.")
-PLIED = _("A girder of several plies is one piece of card: its plies are drawn on the plan.")
-HANGING = _(
-    "Tails hang down past the plates. So cut the board along the outside of the plates, and raise it on blocks more "
-    "than {mm} mm high."
-)
+BESIDE_POST = 4.0
+"""How far out from a post its name stands on the plan, mm of paper."""
 
 
 class NoRoomError(ValueError):
@@ -83,8 +66,11 @@ def size(piece: Piece, scale: int) -> tuple[float, float]:
 
 
 def best_scale(layout: Layout, paper: str) -> int:
-    """Return the largest of the usual scales at which every truss fits the paper; the smallest where none does."""
-    return next((scale for scale in SCALES if not _too_large(pieces(layout, scale), scale, paper)), SCALES[-1])
+    """Return the largest of the usual scales at which every piece fits the paper; the smallest where none does."""
+    wide, _tall = room(paper)
+    longest = max(member.top[-1][0] - member.top[0][0] for member in layout.members)
+    likely = (scale for scale in SCALES if longest <= (wide - APART) * scale)
+    return next((s for s in likely if not _too_large(CardModel(layout, s).pieces, s, paper)), SCALES[-1])
 
 
 def _too_large(made: Sequence[Piece], scale: int, paper: str) -> list[Piece]:
@@ -119,21 +105,6 @@ def _places(made: Sequence[Piece], scale: int, wide: int, tall: int) -> list[tup
         return None
 
 
-def building_order(layout: Layout) -> list[str]:
-    """Return the tags in a right order of standing, the same as the trainer's own: carriers before what they carry."""
-    steps = right_sequence(layout, order_of(layout, frozenset(STAGES)), 0)
-    return [step.tag for step in steps if step.verb == "stand"]
-
-
-def piece_order(layout: Layout) -> list[str]:
-    """Return the same with each trimmer before the saddle whose end stands on it."""
-    under: dict[str, list[str]] = {}
-    for part in layout.parts:
-        if part.part == "trimmer":
-            under.setdefault(part.on, []).append(trimmer_tag(part))
-    return [piece for tag in building_order(layout) for piece in (*under.get(tag, ()), tag)]
-
-
 def cutout_pdf(
     level: Level, scale: int | None, paper: str, palette: Palette, regular: Path, semibold: Path
 ) -> tuple[bytes, int]:
@@ -143,22 +114,24 @@ def cutout_pdf(
     :raises NoRoomError: where a truss has no room on the paper at the scale asked for.
     """
     layout = lay_out(level.house())
-    at = scale or best_scale(layout, paper)
-    made = {piece.tag: piece for piece in pieces(layout, at)}
-    if large := _too_large(list(made.values()), at, paper):
+    model = CardModel(layout, scale or best_scale(layout, paper))
+    at, made = model.scale, {piece.tag: piece for piece in model.pieces}
+    if large := _too_large(model.pieces, at, paper):
         text = _("{tags}: no room on {paper} at 1:{scale}; take larger paper, or {best} for --scale.")
         tags = in_runs([piece.tag for piece in large])
         raise NoRoomError(text.format(tags=tags, paper=paper, scale=at, best=best_scale(layout, paper)))
-    order = piece_order(layout)
+    order = piece_order(model)
     title = _("{house}: card model, 1:{scale}").format(house=level.id.capitalize(), scale=at)
     page = Page(title, regular, semibold)
-    _first_page(page, level, layout, made.values(), order, at)
+    first_page(page, level, model, order, palette)
+    notes = (*board_words(model), _("Of two sheets, cut one at the long dashes and lay it on the other."))
     base = Drawing(
         _("Plate plan of the card model"),
-        lambda _size: base_picture(layout, at), _base_legend(layout), layout.house.plan.outline,
-        notes=_("Glue the plan on a board. Glue the foot of each truss on its mark. "
-                "Of two sheets, cut one at the long dashes and lay it on the other."),
+        lambda _size: base_picture(model), _base_legend(layout), layout.house.plan.outline,
+        notes=" ".join(notes),
     )  # fmt: skip
+    if len(fitted(base, paper, (at,)).windows) == 1:
+        base = replace(base, notes=" ".join(notes[:-1]))
     draw_sheets(page, base, paper, Titled(title, level.id, ""), palette, at)
     numbers = {tag: number for number, tag in enumerate(order, 1)}
     for puts in packed([made[tag] for tag in order], at, paper):
@@ -166,70 +139,25 @@ def cutout_pdf(
     return bytes(page.output()), at
 
 
-def _first_page(
-    page: Page, level: Level, layout: Layout, made: Collection[Piece], order: Sequence[str], scale: int
-) -> None:
-    page.add_page()
-    page.say(_("{house}: a card model at 1:{scale}").format(house=level.id.capitalize(), scale=scale), TITLE, bold=True)
-    page.say(INVENTED, SMALL, bold=True)
-    page.ln(2)
-    page.say(_("Check the printer first. This line is {mm} mm long:").format(mm=RULER))
-    _ruler(page)
-    page.say(_("If it is not, print again at 100 %, without fitting to the page."))
-    page.head(_("What you need"))
-    n = len(layout.members)
-    card = ngettext(
-        "{n} truss on card of about half a millimetre, a board for the plan, glue, a sharp knife and a steel ruler. "
-        "Cut away from your fingers.",
-        "{n} trusses on card of about half a millimetre, a board for the plan, glue, a sharp knife and a steel ruler. "
-        "Cut away from your fingers.",
-        n,
-    )
-    page.say(card.format(n=n))
-    n_pieces = len(order)
-    lines = (
-        _("Cut along the full lines. Fold along the dashed lines."),
-        _("Feet fold out to the left, seen from the truss's first end, and are glued on their marks on the plan."),
-        *([HUNG] if any(layout.carries.values()) or layout.ledgers else ()),
-        *([SLOTTED] if any(piece.slots for piece in made) else ()),
-        *([PLIED] if any(member.plies > 1 for member in layout.members) else ()),
-        _("Each piece says what it is and when it is put up: {tag} · {n} is piece {n}.").format(
-            tag=order[-1], n=n_pieces
-        ),
-        *([HANGING.format(mm=math.ceil(below(layout, scale)))] if below(layout, scale) else ()),
-        *([ON_TRIMMERS] if any(tag.startswith(TRIMMER) for tag in order) else ()),
-    )
-    page.listed(_("How to build it"), lines)
-    page.head(_("Building order"))
-    page.say(_("One right order of many. A truss that carries stands before what it carries."), SMALL)
-    page.ln(1)
-    page.set_font(FAMILY, "", SMALL)
-    with page.text_columns(ncols=ORDER_COLUMNS, gutter=4, line_height=1.2, balance=True) as columns:
-        columns.write("\n".join(f"{number}  {tag}" for number, tag in enumerate(order, 1)))
-    page.ln(3)
-    page.say(CAUTION, SMALL)
-
-
-def _ruler(page: Page) -> None:
-    left, y = page.l_margin, page.get_y() + 5
-    page.set_line_width(MEDIUM * PEN)
-    page.line(left, y, left + RULER, y)
-    for mm in range(0, RULER + 1, 10):
-        page.line(left + mm, y - (3 if mm % 50 == 0 else 1.8), left + mm, y)
-    page.set_y(y + 2)
-
-
-def base_picture(layout: Layout, scale: int) -> Picture:
-    """Return the plate plan of a model: plates, roof lines, and where each foot is glued, with its tag."""
+def base_picture(model: CardModel) -> Picture:
+    """Return the plate plan of a model: plates, beams, posts, roof lines, and the mark of each foot with its tag."""
+    layout, scale = model.layout, model.scale
     height = LEAST_POINTS / POINTS * scale
     marks: list[Item] = []
     labels: list[Item] = []
     for member in layout.members:
-        for corners in stations(layout, member, scale):
+        for corners in model.marks(member.tag):
             marks.append(Polygon(corners, "paper", "timber_edge", THIN))
-            (ax, ay), (cx, cy) = corners[0], corners[2]
-            labels.append(Text(((ax + cx) / 2, (ay + cy) / 2), member.tag, "ink", height))
-    lines: list[Item] = [Line((member.start, member.finish), "faint", THIN) for member in layout.members]
+            xs, ys = zip(*corners, strict=True)
+            labels.append(Text((sum(xs) / 4, sum(ys) / 4), member.tag, "ink", height))
+    for number, post in enumerate(posts_of(layout), 1):
+        wall = layout.house.plan.by_name[post.wall].inward
+        out = -BESIDE_POST * scale
+        at = (post.at[0] + wall[0] * out, post.at[1] + wall[1] * out)
+        labels.append(Text(at, f"{POST}{number}", "ink", height, ground="paper"))
+    lines: list[Item] = [
+        Line((leaf.place(0.0), leaf.place(leaf.member.span)), "faint", THIN) for leaf in model.leaves.values()
+    ]
     x0, y0, x1, y1 = layout.house.plan.bounds
     edge = STRIP * scale
     return Picture(
@@ -246,8 +174,10 @@ def base_picture(layout: Layout, scale: int) -> Picture:
 
 
 def _base_legend(layout: Layout) -> tuple[Key, ...]:
-    beam = (BEAM,) if layout.house.plan.beams else ()
-    return ((_("middle of a truss"), line("faint", (), THIN)), (_("foot to glue on"), _foot_sample), *beam)
+    keys: list[Key] = [(_("middle of a truss"), line("faint", (), THIN)), (_("foot to glue on"), _foot_sample)]
+    if layout.house.plan.beams:
+        keys.append(BEAM)
+    return tuple(keys)
 
 
 def _foot_sample(at: Point, long: float) -> list[Item]:
@@ -262,23 +192,13 @@ def _pieces_page(
     page.drawing_page((wide, tall))
     page.set_xy(BORDER, BORDER)
     page.set_font("type", "B", BODY)
-    page.cell(0, 6, _("{trusses}, 1:{scale} on {paper}. Cut full lines, fold dashed ones.").format(
-        trusses=in_runs([put.piece.tag for put in puts]), scale=scale, paper=paper))  # fmt: skip
+    on_it = sorted(numbers[put.piece.tag] for put in puts)
+    which = ngettext("Piece {first}", "Pieces {first} to {last}", len(on_it)).format(first=on_it[0], last=on_it[-1])
+    text = _("{pieces}, 1:{scale} on {paper}. Cut round full lines. Dashes: fold back. Dash and dot: fold forward.")
+    page.cell(0, 6, text.format(pieces=which, scale=scale, paper=paper))
     for put in puts:
         x0, y0, _x1, _y1 = put.piece.box
         # The room's lower left corner is the paper's, a border in.
         view = View(1 / scale, x0 - (put.x + BORDER) * scale, y0 + (tall - BORDER - put.y) * scale)
-        draw(page, piece_items(put.piece, numbers[put.piece.tag], scale), palette, view, (0.0, 0.0), PEN)
-
-
-def piece_items(piece: Piece, number: int, scale: int) -> Iterator[Item]:
-    """Yield a piece as it is printed: its timbers, folds, outline, tag and place in the building order."""
-    for timber in piece.timbers:
-        yield Polygon(timber, "plate", "faint", THIN)
-    for tab in piece.tabs:
-        yield Polygon(tab.outline, "paper", "ink", THIN)
-        yield Line(tab.fold, "ink", THIN, "px", FOLD_DASH)
-    yield Polygon(piece.outline, None, "ink", MEDIUM)
-    height = LEAST_POINTS / POINTS * scale
-    text = f"{piece.tag} · {number}" if piece.span > text_width(f"{piece.tag} · 99", height) * 1.8 else piece.tag
-    yield Text(piece.label, text, "ink", LEAST_POINTS / POINTS / PX, "px", ground="paper")
+        items = piece_items(put.piece, numbers[put.piece.tag], scale, LEAST_POINTS / POINTS)
+        draw(page, items, palette, view, (0.0, 0.0), PEN)

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any, cast
 
 from fpdf import FPDF
-from fpdf.enums import MethodReturnValue, TableBordersLayout, XPos, YPos
+from fpdf.enums import MethodReturnValue, TableBordersLayout, VAlign, XPos, YPos
 from fpdf.fonts import FontFace
 
 from trainer.picture import Palette, Picture
@@ -84,7 +84,7 @@ class Page(FPDF):
         self.set_font(FAMILY, "", LISTED)
         with self.table(
             text_align="LEFT", borders_layout=TableBordersLayout.NONE, first_row_as_headings=False,
-            line_height=LINE * LISTED / BODY, padding=(0, 2, 0, 0),
+            line_height=LINE * LISTED / BODY, padding=(0, 2, 0, 0), v_align=VAlign.T,
         ) as table:  # fmt: skip
             for pair in zip_longest(facts[:half], facts[half:]):
                 table.row([printable(f"{fact[0]}: {fact[1]}") if fact else "" for fact in pair])
@@ -163,10 +163,14 @@ class Page(FPDF):
         """Write a heading and its list on one page, with room for ``after`` mm more."""
         self.head(heading, sum(self.high(line, LISTED, indent=ITEM) for line in lines) + after)
         for line in lines:
-            self.set_font(FAMILY, "", LISTED)
-            self.set_x(MARGIN + DASH)
-            self.cell(ITEM - DASH, LINE * LISTED / BODY, "–")
-            self.say(line, LISTED, indent=ITEM)
+            self.item(line)
+
+    def item(self, text: str, sign: str = "–") -> None:
+        """Write a line of a list after its ``sign``, further lines under its first word, whole on one page."""
+        self.keep(self.high(text, LISTED, indent=ITEM))
+        self.set_x(MARGIN + DASH)
+        self.cell(ITEM - DASH, LINE * LISTED / BODY, sign)
+        self.say(text, LISTED, indent=ITEM)
 
     def sheet(self, name: str, picture: Picture, palette: Palette, words: str = "") -> None:
         """Draw a picture on a page of its own, turned as the house asks; on A3 where A4 has no room for its letters."""
@@ -180,6 +184,7 @@ class Page(FPDF):
             self.say(words, SMALL)
         top = self.get_y() + 2
         paint(self, picture, palette, (MARGIN, top), (self.epw, self.h - top - MARGIN - 6))
+        self.set_y(self.h - self.b_margin)  # what comes after it begins a page
 
     def rows(self, head: Sequence[str], rows: Sequence[Sequence[str]], widths: Sequence[int]) -> None:
         """Write a table; ``widths`` are parts of the page's width."""

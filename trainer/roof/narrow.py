@@ -39,7 +39,7 @@ def past_halfway(part: PlatePlan, whole: PlatePlan, overhang: int) -> list[Past]
 
 
 def too_short(plan: PlatePlan, overhang: float) -> Point | None:
-    """Return where a wall from a gable's line to an inside corner is shorter than its eave is wide, or None.
+    """Return where a wall from a gable's line to an inside corner is shorter than its overhang, or None.
 
     Where the line is that of a gable which stands there itself, the recess before the wall is shared half way.
     """

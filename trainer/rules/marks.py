@@ -64,10 +64,8 @@ def station_of(site: Site, where: str, mark: Marked) -> Station | None:
 
 def is_marked(site: Site, where: str, run: float, near: float = MEANT) -> bool:
     """Whether some mark within ``near`` mm of a station is meant for it."""
-    return any(
-        abs(mark.is_at - run) <= near and (station := station_of(site, where, mark)) and station.run == run
-        for mark in site.set_out.get(where, ())
-    )
+    close = [mark for mark in site.set_out.get(where, ()) if abs(mark.is_at - run) <= near]
+    return any((station := station_of(site, where, mark)) and station.run == run for mark in close)
 
 
 def mismarked(site: Site, where: str, mark: Marked) -> Mismark | None:

@@ -6,6 +6,7 @@ from trainer.site.actions import Cut, Load, Plumb, String
 from trainer.site.doing import does
 from trainer.site.model import Event, Refused, Site, changed
 from trainer.site.on_the_day import agree
+from trainer.site.query import row_of
 from trainer.site.refusals import not_standing, unknown_truss
 from trainer.site.restraints import locked
 from trainer.site.shape import line_for
@@ -21,7 +22,7 @@ def string(site: Site, index: int, action: String) -> tuple[Site, Event] | Refus
             return refused
     if ends[0] == ends[1]:
         return Refused(_("A string needs two trusses. Name the other one."))
-    if len({site.layout.by_tag[tag].row for tag in ends}) > 1:
+    if len({row_of(site, tag) for tag in ends}) > 1:
         return Refused(
             _("{one} and {other} are not in one row. Pull the string along a row.").format(one=ends[0], other=ends[1])
         )

@@ -9,7 +9,7 @@ where; only what nobody could draw is refused (:class:`CannotDraw`). ``ring.py``
 from trainer.table.as_level import data_over, drawing_of, level_data
 from trainer.table.behind import PutBehind, usual_depth, wall_behind
 from trainer.table.drawing import KINDS, CannotDraw, Drawing, Kind, WallKind, new_drawing
-from trainer.table.form_acts import MoveTruss, PutDanger, SetValue
+from trainer.table.form_acts import FastenTruss, MoveTruss, PutDanger, SetValue
 from trainer.table.history import Act, History
 from trainer.table.naming import id_of, is_named, suggested_title
 from trainer.table.outline_acts import (

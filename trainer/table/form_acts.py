@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import Any, Literal
 
 from trainer.level.dangers import LATE, LIES, DangerKind
 from trainer.table.drawing import CannotDraw, Corner, Drawing
@@ -99,14 +99,35 @@ class MoveTruss:
 
     def on(self, drawing: Drawing) -> Drawing:
         """Return the sheet with that written in the level's layout block."""
-        found = drawing.at("layout")
-        old = [dict(one) for one in found if isinstance(one, Mapping)] if isinstance(found, list | tuple) else []
-        entry = next((one for one in old if one.get("truss") == self.truss), {"truss": self.truss})
-        rest = [one for one in old if one is not entry]
-        changed = {key: value for key, value in entry.items() if key != "station"}
+        station = None
         if self.station is not None:
             whole = round(self.station * 2) / 2
-            changed["station"] = int(whole) if whole == int(whole) else whole
-        if len(changed) > 1:
-            rest.append(changed)
-        return SetValue(("layout",), rest or None).on(drawing)
+            station = int(whole) if whole == int(whole) else whole
+        return _by_hand(drawing, self.truss, "station", station)
+
+
+@dataclass(frozen=True, slots=True)
+class FastenTruss:
+    """Let one end of a truss be held by another fastener than the job says; None: by what it says."""
+
+    truss: str
+    end: Literal["from", "to"]
+    fastener: str | None
+
+    def on(self, drawing: Drawing) -> Drawing:
+        """Return the sheet with that written in the level's layout block."""
+        return _by_hand(drawing, self.truss, self.end, self.fastener)
+
+
+def _by_hand(drawing: Drawing, truss: str, key: str, value: float | str | None) -> Drawing:
+    """Return the sheet with a value of one truss in its layout block; an entry that changes nothing goes."""
+    found = drawing.at("layout")
+    old = [dict(one) for one in found if isinstance(one, Mapping)] if isinstance(found, list | tuple) else []
+    entry = next((one for one in old if one.get("truss") == truss), {"truss": truss})
+    rest = [one for one in old if one is not entry]
+    changed = {each: said for each, said in entry.items() if each != key}
+    if value is not None:
+        changed[key] = value
+    if len(changed) > 1:
+        rest.append(changed)
+    return SetValue(("layout",), rest or None).on(drawing)

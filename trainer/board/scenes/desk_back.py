@@ -135,9 +135,11 @@ class TakeBack:
     def take(self) -> None:
         """Counter-sign what has its code, take all in, and say what came of it."""
         written = {code: [text] for code, text in self.written.items() if text.strip()}
+        from trainer.board.quiz_start import bank
+
         seat = self.screen.seat
         try:
-            came = take_back(seat.store, self.results, written, self.screen.desk.key, seat.clock())
+            came = take_back(seat.store, self.results, written, self.screen.desk.key, seat.clock(), bank)
         except RecordsError as error:
             show_message(self.screen.services, _("They were not taken in"), [str(error)])
             return

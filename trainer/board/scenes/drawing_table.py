@@ -22,7 +22,7 @@ from trainer.board.table.lesson_panel import lesson_panel
 from trainer.board.table.panels import drawing_panel, sizes_panel
 from trainer.board.table.shelf import Shelf
 from trainer.board.table.state import TOOL_NAMES, Table
-from trainer.board.table.views import CutView, RoofView, keep_in_sight
+from trainer.board.table.views import CutView, RoofView, keep_in_sight, places
 from trainer.board.widgets import Button, Choice, Column, Flow, Label, LineEntry, Listing, Pad, Row, Scroll, Widget
 from trainer.picture.drafted import KIND_NAMES, sheet, sheet_box
 from trainer.picture.model import Item
@@ -41,8 +41,6 @@ PACE, FORM = "table/pace", "table/length"
 LET_BE = _("Let the wall be: {kind}")
 MOST_TITLE = 32
 """Letters of a title that the bar has room for."""
-FOOT = 204
-"""Height of what is under the sheet: the line to type in with a sentence and two faults, the views; px at 100 %."""
 ON_THE_SHEET = frozenset(map(ord, "cmrgwv"))
 """Keys that do something to the house or its view, and nothing while somebody is in a field."""
 MOST_TYPED = 2000
@@ -75,6 +73,7 @@ class DrawingTable(Scene):
         self.entries: dict[str, float] = {}
         self._was_closed = self.table.drawing.closed
         self._drawn = self.table.study
+        self._late = False
         super().__init__(services)
         self.table.changed = self._changed
         kept = kept_sheet(data)
@@ -99,25 +98,8 @@ class DrawingTable(Scene):
         return self.ui.look.roomy(self.size) if getattr(self, "size", (0, 0)) != (0, 0) else True
 
     def places(self, size: tuple[int, int]) -> dict[str, pygame.Rect]:
-        look, (wide, high) = self.ui.look, size
-        bar = self._bar().high(self.ui, wide)
-        roomy = look.roomy(size)
-        side = min(look.px(410), int(wide * (0.36 if roomy else 0.46)))
-        # It keeps its height whatever is said in it, so that nothing on the sheet moves under the mouse.
-        foot = max(look.px(FOOT), int(high * 0.24)) if roomy else min(look.px(FOOT), int(high * 0.36))
-        left, top = wide - side, high - foot
-        view = int(left * 0.29) if roomy else 0
-        # Where nothing is laid out there is no section, and its room is for the faults.
-        cut = view if self.table.study.layout is not None else 0
-        said = left - view - cut
-        return {
-            "bar": pygame.Rect(0, 0, wide, bar),
-            "side": pygame.Rect(left, bar, side, high - bar),
-            "plan": pygame.Rect(0, bar, left, top - bar),
-            "foot": pygame.Rect(0, top, said, foot),
-            "section": pygame.Rect(said, top, cut, foot if cut else 0),
-            "angled": pygame.Rect(left - view, top, view, foot),
-        }
+        bar = self._bar().high(self.ui, size[0])
+        return places(self.ui.look, size, bar, cut=self.table.study.layout is not None)
 
     def make(self, region: str) -> Widget:
         if region == "section" and self.table.study.layout is None:
@@ -233,22 +215,28 @@ class DrawingTable(Scene):
         self._follow_hand()
         for view in (self.plan, self.angled, self.section):
             view.now_ms = now_ms
+        was_late, self._late = self._late, False
         for region in self.order:
             shown = self.roots.get(region)
             if isinstance(shown, PlanView) and not shown.resting:
                 self.redraw(region)
+                # A view that is painted takes its time: what is held on the sheet then moves a frame later.
+                self._late = not was_late and self.hand.grip is not None and self.plan.resting
+        if was_late:
+            self.redraw("plan")
+        elif self._late:
+            self.dirty.discard("plan")
 
     def _follow_hand(self) -> None:
         """Show beside the sheet what it would be if what is held were let go; a step a frame, so that none is long."""
         if next(self._steps, self) is self:
             act = self.hand.held if self.table.drawing.closed else None
             if act != self._held:
-                self._held, self._steps = act, chain(self.table.look_ahead(act), self._views())
+                self._held, self._steps = act, chain(self.table.look_ahead(act), (None,), self._views())
 
     def _views(self) -> Iterator[None]:
         """Let the views beside the sheet show what is drawn now, each in a frame of its own."""
-        yield
-        self.angled.follow()
+        yield from self.angled.follow()
         yield
         self.section.follow(*self.table.chosen)
         yield

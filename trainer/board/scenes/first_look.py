@@ -2,28 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from functools import partial
 
 import pygame
 
-from trainer.board.camera import Camera
 from trainer.board.library import read_entry
-from trainer.board.paint import Brush
 from trainer.board.path import FIRST_HOUSE
 from trainer.board.scenes.first_truss import FirstTruss
 from trainer.board.scenes.middle import Middle
 from trainer.board.services import Services
-from trainer.board.widgets import Button, Canvas, Column, Flow, Label, Pad, Paragraph, Prose, Scroll, Widget, top_bar
+from trainer.board.still_picture import Drawn, picture
+from trainer.board.widgets import (
+    Button,
+    Column,
+    Flow,
+    Label,
+    Pad,
+    Paragraph,
+    Prose,
+    Scroll,
+    Widget,
+    top_bar,
+)
 from trainer.picture.first_look import finished_roof, named_truss
-from trainer.picture.model import Box, Item
-from trainer.picture.placing import lettered
 from trainer.picture.solids import Stander
 from trainer.session import Session
 from trainer.shipped import find_level
 from trainer.words import INVENTED, _
 
-Drawn = tuple[list[Item], Box]
 ROOF_TALL, TRUSS_TALL = 260.0, 190.0
 """Height of the two pictures at 100 %, px, where there is room."""
 WORDS_TALL, LEAST_TALL = 345.0, 148.0
@@ -98,8 +104,8 @@ class FirstLook(Middle):
         beside = share < SMALLEST
         tall = max(LEAST_TALL, min(room, ROOF_TALL))
         talls = (tall, tall) if beside else (share * ROOF_TALL, share * TRUSS_TALL)
-        roof = self._canvas(_("The finished roof, with plate and station named"), lambda: self._roof, talls[0])
-        truss = self._canvas(_("One truss from the side, its parts named"), lambda: self._truss, talls[1])
+        roof = picture(self.ui, _("The finished roof, with plate and station named"), lambda: self._roof, talls[0])
+        truss = picture(self.ui, _("One truss from the side, its parts named"), lambda: self._truss, talls[1])
         words = Prose(
             [Paragraph(_("This is one truss from the side. It comes ready made. It is never cut."))],
             key="first/truss words",
@@ -130,20 +136,3 @@ class FirstLook(Middle):
         else:
             return False
         return True
-
-    def _canvas(self, name: str, drawn: Callable[[], Drawn], tall: float) -> Canvas:
-        def paint(surface: pygame.Surface, rect: pygame.Rect) -> None:
-            seen = rect.clip(surface.get_clip())
-            if seen.width < 20 or seen.height < 20:
-                return
-            items, box = drawn()
-            look = self.ui.look
-            window = pygame.Surface(rect.size)
-            window.fill(look["paper"])
-            camera = Camera(lambda scale: lettered(items, scale, look.scale, box))
-            camera.resize(rect.size)
-            camera.look_at(box)
-            Brush(window, look.colours, camera.view, lettering=look.scale).paint(items)
-            surface.blit(window, rect)
-
-        return Canvas(name, paint, tall=tall)

@@ -7,8 +7,9 @@ and says in one sentence what to do.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
+from functools import partial
 
 from trainer.board import diary_words
 from trainer.board.aim import aims_of, ends, on_wall
@@ -344,9 +345,13 @@ class FirstTruss(Work):
         )
         buttons = Column(
             [
-                Button(_("Today's lesson"), self._to_the_lesson, kind="primary", ground="select", key="guide/today"),
                 Button(
-                    _("Build the whole house"), lambda: self.services.go_work(whole, "practice"), ground="select",
+                    _("Today's lesson"), partial(self._ask_why, self._to_the_lesson), kind="primary", ground="select",
+                    key="guide/today",
+                ),
+                Button(
+                    _("Build the whole house"),
+                    partial(self._ask_why, lambda: self.services.go_work(whole, "practice")), ground="select",
                     key="guide/whole",
                 ),
                 Button(
@@ -364,6 +369,12 @@ class FirstTruss(Work):
         from trainer.board.scenes.today import TodayScreen  # loads the course and the questions
 
         self.services.show(TodayScreen(self.services, at_once=True))
+
+    def _ask_why(self, then: Callable[[], None]) -> None:
+        """Ask what every roof asks before anybody goes on to a whole one."""
+        from trainer.board.scenes.four_whys import FourWhys  # the first look shows before it
+
+        self.services.show(FourWhys(self.services, then))
 
     def skip(self) -> None:
         """Leave the guide for the houses."""

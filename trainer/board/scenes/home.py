@@ -9,6 +9,7 @@ import pygame
 
 from trainer.board.command import Command
 from trainer.board.library import HouseEntry, Library
+from trainer.board.path import FIRST_HOUSE
 from trainer.board.plan_view import PlanView
 from trainer.board.scenes.asking import ask_which
 from trainer.board.scenes.home_side import HousesShown, path_column
@@ -237,28 +238,32 @@ class Home(HousesShown):
         if entry is None:
             return
 
+        path, guided = self.path, self.services.comfort.settings.guided
+
         def build() -> None:
             self._note_seen(entry.id)
             self.services.go_work(entry, mode)
 
-        path = self.path
+        def think_and_build() -> None:
+            from trainer.board.scenes.four_whys import ASKED, FourWhys  # loads what draws in space
+
+            tried = entry.id in path.done or entry.id in path.begun or self.ui.memory.get(ASKED)
+            if entry.id != FIRST_HOUSE or mode != "practice" or not guided or tried:
+                build()
+            else:
+                self.services.show(FourWhys(self.services, build))
+
         known = (path.done, path.begun, path.drills, path.lessons, self.ui.memory.get(SEEN, ()))
         new = not any(entry.id in houses for houses in known)
-        if (
-            mode == "practice"
-            and new
-            and entry.own is None
-            and self.services.comfort.settings.guided
-            and self.path.may_watch(entry)
-        ):
+        if mode == "practice" and new and entry.own is None and guided and self.path.may_watch(entry):
             lines = [
                 _("You have not built **{house}** yet.").format(house=entry.level.title),
                 _("The film shows the whole job in two or three minutes. You can also come back to it later."),
             ]
-            choices = ((_("Watch it built"), self.watch), (_("Build it now"), build), (_("Not now"), None))
+            choices = ((_("Watch it built"), self.watch), (_("Build it now"), think_and_build), (_("Not now"), None))
             ask_which(self.services, _("See it built first?"), lines, choices)
         else:
-            build()
+            think_and_build()
 
     def go_on(self) -> None:
         """Go on with the chosen house where it was left."""

@@ -26,6 +26,7 @@ from trainer.board.scenes.quiz_answer import (
     text_widgets,
     verdict_widgets,
 )
+from trainer.board.scenes.quiz_done import done_widgets
 from trainer.board.services import Services
 from trainer.board.widgets import (
     Button,
@@ -33,11 +34,9 @@ from trainer.board.widgets import (
     Flow,
     Followed,
     Label,
-    Listing,
     Pad,
     Paragraph,
     Prose,
-    Row,
     Scroll,
     Widget,
     top_bar,
@@ -48,7 +47,6 @@ from trainer.picture.sheet import plan_picture
 from trainer.quiz.judge import nearest_place
 from trainer.quiz.measure import Unclear
 from trainer.quiz.question import Amount, Asked, InOrder, Pairs, PointAt, SomeOf, SpotFault
-from trainer.quiz.sitting import sums_apart
 from trainer.quiz.unit import TOPIC_NAMES
 from trainer.records.errors import RecordsError
 from trainer.report.question_picture import question_picture
@@ -157,7 +155,7 @@ class Quiz(Scene):
             return self._bar()
         if self.looking_at >= 0:
             return self._looked_back()
-        return self._question() if self.quiz.asked is not None else self._summary()
+        return self._question() if self.quiz.asked is not None else done_widgets(self.quiz, self.look_back, self.back)
 
     def _bar(self) -> Widget:
         title = self.name
@@ -196,35 +194,6 @@ class Quiz(Scene):
         asked_and_said.stops = not self.ui.look.roomy(self.size)  # a long one is scrolled through first
         under = Column([*foot, Flow(buttons, gap=10, key="quiz/buttons")], gap=10, key="quiz/foot")
         return Pad(Followed(asked_and_said, under), pad=18, column=True, name=_("Question"), key="question")
-
-    def _summary(self) -> Widget:
-        sitting = self.quiz.sitting
-        score = _("{right} of {all} right").format(right=sitting.right, all=len(sitting.questions))
-        rows = [
-            Row(
-                str(n), self.quiz.questions[given.question].text, picture="good" if given.right else "tolerance",
-                second=_("right") if given.right else _("not right"),
-            )
-            for n, given in enumerate(sitting.given)
-        ]  # fmt: skip
-        listing = Listing(
-            _("Your answers"), rows, "", self.look_back, take=self.look_back, key="quiz/answers", tall=True,
-            empty=_("Nothing was asked."), show=len(rows),
-        )  # fmt: skip
-        listing.grows = False
-        kept = _("What you got wrong comes back on another day.")
-        apart = sums_apart((self.quiz.questions[given.question].is_sum, given.right) for given in sitting.given)
-        parts: list[Widget] = [
-            Label(_("The quiz is done"), "title", role="heading"),
-            Label(score, "figure", "accent"),
-            *([Label(apart, "body", key="quiz/sums apart")] if apart else []),
-            Label(kept, "body", "panel_faint"),
-            listing,
-            Prose([Paragraph(CAUTION, "small", "panel_faint", space=0)], key="caution"),
-        ]
-        go = Button(self.back.name, self.back.go, kind="primary", key="quiz/houses")
-        column = Followed(Scroll(Column(parts, gap=10), _("The quiz is done")), go)
-        return Pad(column, pad=18, column=True, name=_("The quiz is done"), key="summary")
 
     def _looked_back(self) -> Widget:
         asked, given = self.quiz.looked_at_again(self.looking_at)

@@ -27,6 +27,8 @@ from trainer.words import _, ngettext
 
 COUNTS = (5, 10, 20, 40)
 MODES: tuple[Mode, ...] = ("practice", "assessment")
+HOW_FAR = (_("What you have met"), _("Everything"))
+"""Ideas that a quiz on a bit of everything asks about."""
 MODE_NAMES = {"practice": _("Explained at once"), "assessment": _("Silent to the end")}
 
 
@@ -44,6 +46,7 @@ class QuizChoice(Middle):
         self.about = quiz_start.DUE if self.due else quiz_start.ALL
         self.count = 1
         self.mode = 0
+        self.everything = 0
 
     def side(self) -> Widget:
         written = Counter(question.topic for question in quiz_start.bank())
@@ -59,6 +62,11 @@ class QuizChoice(Middle):
             [
                 Choice(_("How many"), [str(n) for n in COUNTS], self.count, self._count, key="quiz/count"),
                 Choice(_("Answers"), [MODE_NAMES[mode] for mode in MODES], self.mode, self._mode, key="quiz/mode"),
+                *(
+                    [Choice(_("Asks about"), HOW_FAR, self.everything, self._how_far, key="quiz/how far")]
+                    if self.about == quiz_start.ALL
+                    else []
+                ),
             ],
             gap=16, key="quiz/options",
         )  # fmt: skip
@@ -86,6 +94,10 @@ class QuizChoice(Middle):
         self.count = index
         self.refresh()
 
+    def _how_far(self, index: int) -> None:
+        self.everything = index
+        self.refresh()
+
     def _mode(self, index: int) -> None:
         self.mode = index
         self.refresh()
@@ -93,7 +105,9 @@ class QuizChoice(Middle):
     def begin(self) -> None:
         """Begin the quiz that is chosen."""
         mode = "practice" if self.about == quiz_start.DUE else MODES[self.mode]
-        wish = quiz_start.Wish(self.about, self.entry, COUNTS[self.count], mode, self.services.seed())
+        wish = quiz_start.Wish(
+            self.about, self.entry, COUNTS[self.count], mode, self.services.seed(), bool(self.everything)
+        )
         try:
             quiz = quiz_start.begin_quiz(wish, self.seat)
         except TooFewQuestions as few:

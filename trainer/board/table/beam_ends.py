@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from trainer.picture.model import Item, Line, Text
+from trainer.picture.model import Item, Line, Polygon, Text
 from trainer.plan import Point
 from trainer.table import Act, Drawing, SetBeam
 from trainer.table.drawing import step
 
-FIGURE_PX = 17.0
+FIGURE_PX, SIZE_PX = 17.0, 9.0
 
 
 def beam_handles(drawing: Drawing, wall: str, inside: float) -> tuple[Point, ...]:
@@ -39,19 +39,32 @@ def moved_end(drawing: Drawing, wall: str, end: int, run: int, least: int) -> Ac
     return SetBeam(wall, stretch, kind.posts) if stretch != kind.stretch else None
 
 
-def diamond(at: Point, size: float) -> tuple[Point, ...]:
-    """Return the corners of a handle, which no corner of a house looks like."""
-    x, y = at
-    return (x - size, y), (x, y - size), (x + size, y), (x, y + size)
+def handles_drawn(handles: tuple[Point, ...], mm_per_px: float) -> list[Item]:
+    """Return the handles as diamonds, which no corner of a house looks like, with the beam's length between them."""
+    if not handles:
+        return []
+    (ax, ay), (bx, by) = handles
+    long, size = abs(bx - ax) + abs(by - ay), SIZE_PX * mm_per_px
+    middle = ((ax + bx) / 2, (ay + by) / 2)
+    return [
+        Line(handles, "mark", 2.0, "px", (8.0, 5.0)),
+        Text(middle, f"{long:g}", "mark", FIGURE_PX, "px", turn=0.0 if ay == by else 90.0, bold=True, ground="paper"),
+        *(
+            Polygon(((x - size, y), (x, y - size), (x + size, y), (x, y + size)), "paper", "mark", 2.4)
+            for x, y in handles
+        ),
+    ]
 
 
 def beam_preview(drawing: Drawing, act: Act) -> list[Item]:
     """Return the beam as an act would leave it, with its length and where it ends; nothing for any other act."""
     if not isinstance(act, SetBeam):
         return []
-    low, high = act.stretch or (0, drawing.length(drawing.index(act.wall)))
+    index = drawing.index(act.wall)
+    whole = (0, drawing.length(index))
+    (low, high), before = act.stretch or whole, drawing.walls[index].stretch or whole
     ends = (_place(drawing, act.wall, low), _place(drawing, act.wall, high))
-    figures = [((low + high) / 2, f"{high - low}"), (low, f"{low}"), (high, f"{high}")]
+    figures = [((low + high) / 2, f"{high - low}"), *((run, f"{run}") for run in (low, high) if run not in before)]
     items: list[Item] = [Line(ends, "mark", 9.0)]
     for run, said in figures:
         at = _place(drawing, act.wall, run)

@@ -9,7 +9,7 @@ from trainer.board.command import Command
 from trainer.board.library import HouseEntry, entry_of
 from trainer.board.scenes.asking import show_message
 from trainer.board.services import Services
-from trainer.board.table.panels import button
+from trainer.board.table.form import button
 from trainer.board.table.state import Table
 from trainer.board.widgets import Label, Paragraph, Prose, Widget
 from trainer.level.write import write_level

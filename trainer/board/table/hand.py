@@ -9,7 +9,7 @@ from itertools import pairwise
 
 import pygame
 
-from trainer.board.table.beam_ends import beam_handles, beam_preview, diamond, moved_end
+from trainer.board.table.beam_ends import beam_handles, beam_preview, handles_drawn, moved_end
 from trainer.board.table.state import Table
 from trainer.layout.posts import free_posts
 from trainer.level.dangers import LATE, LIES, OF_POSTS, DangerKind
@@ -281,8 +281,10 @@ class SheetHand:
         table, drawing = self.table, self.table.drawing
         items: list[Item] = []
         if table.wall:
-            items.append(Line(drawing.ends(drawing.index(table.wall)), "mark", 6.0))
-            items += [Polygon(diamond(at, 9.0 / scale), "paper", "mark", 2.4) for at in self._beam_handles(1 / scale)]
+            beam = table.chosen[1] == "beam"  # under which its posts are to be seen
+            items.append(Line(drawing.ends(drawing.index(table.wall)), "mark", 3.0 if beam else 6.0))
+            if self.grip is None:
+                items += handles_drawn(self._beam_handles(1 / scale), 1 / scale)
         act = self.held
         if act is not None:
             items += [*_preview(drawing, act), *beam_preview(drawing, act)]

@@ -5,10 +5,28 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import get_args
 
-from trainer.board.table.panels import Numbers, choice_entry, number_entry
+from trainer.board.table.form import (
+    Numbers,
+    choice_entry,
+    lines_entry,
+    number_entry,
+    optional_entry,
+    several,
+    text_entry,
+)
 from trainer.board.table.state import Table
-from trainer.board.widgets import Flow, Label, LineEntry, Paragraph, Prose, Widget
-from trainer.level.instructions import BracingBlock, Bracket, Connector, Fixings, TieDown, Tolerances, WindClass
+from trainer.board.widgets import Flow, Label, Paragraph, Prose, Widget
+from trainer.layout.bracing import RestraintKind
+from trainer.level.instructions import (
+    ADVICE,
+    BracingBlock,
+    Bracket,
+    Connector,
+    Fixings,
+    TieDown,
+    Tolerances,
+    WindClass,
+)
 from trainer.table.form_acts import Way
 from trainer.terms import KIND_NAMES, thing
 from trainer.words import INVENTED, _
@@ -45,29 +63,30 @@ TIE_DOWN: Numbers = (
         "kN",
     ),
 )
+SHORT = (("one brace", _("one brace")), ("cross", _("a cross")))
+OPEN_UPLIFT = _("Net uplift over a beam; 0: 1.5 times the other")
 IN_FILE = _(
-    "The file of a saved house can set more: what is stood first, packs, the fixing of one truss. It is plain text. "
+    "The file of a saved house can also say which trusses lie in which pack. It is plain text. "
     "The page for teachers, levels/README.md, says what each word in it means."
 )
 
 
 def job_panel(table: Table) -> list[Widget]:
     """Return the form of what this house asks for; what is left alone has a usual value."""
-
-    def brief(text: str) -> None:
-        if text:
-            table.write({"brief": text})
-
     parts: list[Widget] = [
         Label(INVENTED, "small", "accent", key="table/invented"),
-        LineEntry(
-            _("What the job is, in short sentences"), str(table.drawing.at("brief") or ""), brief, key="table/brief",
-            most=LONGEST_BRIEF,
-        ),
-    ]  # fmt: skip
+        text_entry(table, _("What the job is, in short sentences"), ("brief",), most=LONGEST_BRIEF),
+        lines_entry(table, _("The fabricator's own notes, one a line"), ("job_sheet",), show=3),
+    ]
     for said, numbers in ((_("Near enough"), NEAR_ENOUGH), (_("Bracing"), BRACING), (_("Tie-down"), TIE_DOWN)):
         entries = [number_entry(table, *one) for one in numbers]
         parts += [Label(said, "strong", key=f"table/{said}"), Flow([*entries], gap=8, fill=True, key=f"flow/{said}")]
+        if numbers is BRACING:
+            permanent = get_args(RestraintKind)
+            parts += [
+                several(table, _("Permanent bracing"), ("bracing", "permanent"), permanent, _BRACED.permanent),
+                choice_entry(table, _("A row too short for a cross gets"), ("bracing", "short_rows"), SHORT),
+            ]
     wind = tuple((each, each) for each in _first(_TIED.wind_class, get_args(WindClass)))
     fixings: list[Widget] = [_fixing(table, KIND_NAMES[kind], kind, get_args(Connector)) for kind in KIND_NAMES]
     fixings += [
@@ -77,6 +96,7 @@ def job_panel(table: Table) -> list[Widget]:
     ]
     return [
         *parts,
+        optional_entry(table, OPEN_UPLIFT, ("tie_down", "open_net_pressure"), 0.1, "kPa"),
         choice_entry(table, _("Wind class"), ("tie_down", "wind_class"), wind),
         Label(_("What fastens it"), "strong", key="table/fixings"),
         Flow(fixings, gap=8, fill=True, key="table/fixing row"),
@@ -91,6 +111,7 @@ def job_panel(table: Table) -> list[Widget]:
         choice_entry(
             table, _("Gables are framed on this job"), ("gable_framing",), ((True, _("yes")), (False, _("no")))
         ),
+        several(table, _("What the fabricator asks to be stood first"), ("order_advice",), ADVICE, ADVICE),
         Prose([Paragraph(IN_FILE, "small", "panel_faint")], key="table/in file"),
     ]
 

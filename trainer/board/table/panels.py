@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from functools import partial
 from typing import TypeVar
 
+from trainer.board.table.form import Numbers, choice_entry, number_entry, text_entry
 from trainer.board.table.state import GRIDS, OVER_IT, TOOL_NAMES, Table
 from trainer.board.widgets import Button, Choice, Flow, Label, LineEntry, NumberEntry, Paragraph, Prose, Widget
 from trainer.level.dangers import LIES
@@ -20,7 +21,6 @@ from trainer.table import (
     SetBeam,
     SetDutch,
     SetLength,
-    SetValue,
     SplitWall,
     TakeInside,
     TakeOut,
@@ -203,7 +203,8 @@ def _behind(
             ),
         )
     note = _("If the fabricator's plan lets that wall carry trusses, follow the plan: it can't be laid out here.")
-    return [Prose([Paragraph(text, "small", "panel_faint") for text in (said, note)], key="table/behind said"), change]
+    prose = [Prose([Paragraph(text, "small", "panel_faint")], key=f"table/behind {text}") for text in (said, note)]
+    return [prose[0], change, prose[1]]
 
 
 def _pair(one: Widget, other: Widget) -> Widget:
@@ -212,7 +213,6 @@ def _pair(one: Widget, other: Widget) -> Widget:
 
 # the sizes
 
-Numbers = Sequence[tuple[str, Way, float, float, str]]
 ROOF: Numbers = (
     (_("Pitch"), ("roof", "pitch"), 22.5, 0.5, "°"),
     (_("Overhang"), ("roof", "overhang"), 450, 50, "mm"),
@@ -228,6 +228,7 @@ TRUSSES: Numbers = (
     (_("Plies of a girder"), ("trusses", "girder_plies"), 2, 1, ""),
     (_("Outrigger depth"), ("trusses", "outrigger_depth"), 90, 10, "mm"),
     (_("Smallest saddle"), ("trusses", "smallest_saddle"), 0, 100, "mm"),
+    (_("Saddle past its last truss, at most"), ("trusses", "saddle_overrun"), 300, 50, "mm"),
 )
 CHOICES: Sequence[tuple[str, Way, tuple[tuple[str, str], ...]]] = (
     (_("Cover"), ("roof", "cover"), (("sheet", _("sheet")), ("tile", _("tile")))),
@@ -246,52 +247,12 @@ def sizes_panel(table: Table) -> list[Widget]:
     """Return the form of the house's sizes; what is left alone has a usual value."""
     parts: list[Widget] = [
         Label(INVENTED, "small", "accent", key="table/invented"),
-        title_entry(table),
+        text_entry(table, _("What the house is called"), ("title",), most=80),
         _style(table),
     ]
     numbers = [number_entry(table, *one) for one in (*ROOF, *TRUSSES)]
     parts.append(Flow([*numbers], gap=8, fill=True, key="table/numbers"))
     return [*parts, *(choice_entry(table, *one) for one in CHOICES)]
-
-
-def title_entry(table: Table) -> Widget:
-    """Return the house's title."""
-
-    def take(text: str) -> None:
-        if text:
-            table.write({"title": text})
-
-    return LineEntry(
-        _("What the house is called"), str(table.drawing.at("title") or ""), take, key="table/title", most=80
-    )
-
-
-def number_entry(table: Table, said: str, way: Way, usual: float, nudge: float, unit: str) -> NumberEntry:
-    """Return the entry of a number of the level."""
-    found = table.drawing.at(*way)
-    number = float(found) if type(found) in (int, float) else float(usual)
-
-    def take(new: float) -> None:
-        whole = round(new) if isinstance(usual, int) or float(new).is_integer() else new
-        if float(new) != number:
-            table.act(SetValue(way, whole))
-
-    return NumberEntry(said, number, take, key=f"table/{'.'.join(way)}", unit=unit, nudge=nudge)
-
-
-def choice_entry(table: Table, said: str, way: Way, options: Sequence[tuple[T, str]]) -> Choice:
-    """Return the choice of a value of the level; the first is the usual one."""
-    values = [value for value, _name in options]
-    found = table.drawing.at(*way)
-    index = values.index(found) if found in values else 0
-    return Choice(
-        said, [name for _value, name in options], index, lambda i: _choose(table, way, values[i], usual=i == 0),
-        key=f"table/{'.'.join(way)}",
-    )  # fmt: skip
-
-
-def _choose(table: Table, way: Way, value: object, *, usual: bool) -> None:
-    table.act(SetValue(way, None if usual else value))
 
 
 def _style(table: Table) -> Widget:
@@ -304,8 +265,3 @@ def _style(table: Table) -> Widget:
         _("House style"), [name or _("none") for name in names], names.index(now) if now in names else 0,
         lambda i: table.act(UseStyle(names[i], table.habits(names[i]))), key="table/style",
     )  # fmt: skip
-
-
-def button(name: str, press: Callable[[], None], key: str, *, kind: str = "plain") -> Button:
-    """Return a button of a panel."""
-    return Button(name, press, key=key, kind=kind)

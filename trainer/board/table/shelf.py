@@ -76,7 +76,7 @@ class Shelf:
     def _save(self, data: Path, then: Callable[[], None], title: str = "") -> None:
         library = self.services.library
         if title:
-            self.table.write({"title": title, "id": id_of(title)})
+            self.table.write({("title",): title, ("id",): id_of(title)})
         taken = frozenset(path.stem for path in level_paths())
         try:
             source = save(self.table.source, self.table.drawing, data, taken)

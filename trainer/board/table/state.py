@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Literal
+from typing import Any, Literal
 
 from trainer.board.table.files import Source, keep_sheet
 from trainer.level.style import Styles
@@ -21,6 +21,7 @@ from trainer.table import (
     PushBay,
     SetBeam,
     SetKind,
+    SetValue,
     SplitWall,
     Study,
     TakeBack,
@@ -30,6 +31,7 @@ from trainer.table import (
     study,
 )
 from trainer.table.drawing import Corner
+from trainer.table.form_acts import Way
 from trainer.words import _
 
 Tool = Literal["draw", "cut", "bay", "inside", "danger"]
@@ -75,7 +77,7 @@ class Table:
     """What was refused, in words, or done; shown until the next act."""
 
     def __post_init__(self) -> None:
-        self._writing: set[str] = set()
+        self._typed: tuple[Way, str] = ((), "")
         self.study: Study = study(self.history.now, self.styles)
         self.ahead: Study | None = None
         """What the sheet would be if what is held were let go now."""
@@ -89,7 +91,8 @@ class Table:
     def hint(self) -> str:
         """What to do now."""
         if self.drawing.closed:
-            return TOOL_HINTS[self.tool]
+            ends = self.tool == "draw" and self.chosen[1] == "beam"
+            return _("Drag a diamond to where the beam ends.") if ends else TOOL_HINTS[self.tool]
         return f"{self.study.faults[0].what} {SCALE}"
 
     @property
@@ -102,14 +105,23 @@ class Table:
         """Whether the file holds what is on the sheet."""
         return self.source is not None and self.source.drawing == self.drawing
 
-    def write(self, texts: Mapping[str, str]) -> None:
-        """Write a text of the house, such as its title. While it is typed, all of its letters are one act."""
-        written = replace(self.drawing, values={**self.drawing.values, **texts})
-        if written == self.drawing:
-            return
-        begun = self.history.before if self._writing == set(texts) and self.history.before else self.history
-        self._put(History(written, begun), self.wall)
-        self._writing = set(texts)
+    def write(self, values: Mapping[Way, Any], way: Way = (), text: str = "") -> None:
+        """Write values under their keys, such as the title; what is typed for ``way`` is ``text`` so far.
+
+        While somebody types, all letters are one act.
+        """
+        written = self.drawing
+        for each, value in values.items():
+            if written.at(*each) != value:
+                written = SetValue(each, value).on(written)
+        if written != self.drawing:
+            begun = self.history.before if way and self._typed[0] == way and self.history.before else self.history
+            self._put(History(written, begun), self.wall)
+        self._typed = (way, text)
+
+    def typed(self, way: Way) -> str | None:
+        """Return the text as it is being typed for a value; None where nobody does."""
+        return self._typed[1] if way == self._typed[0] else None
 
     def act(self, act: Act) -> None:
         """Do one thing; where nobody could, it is said why."""
@@ -152,8 +164,9 @@ class Table:
         self._put(History(drawing), "")
 
     def _put(self, history: History, wall: str, said: str = "") -> None:
-        self.history, self.wall, self.said, self._writing = history, wall, said, set()
-        self.study, self.ahead = study(history.now, self.styles, self.study), None
+        self.history, self.wall, self.said, self._typed = history, wall, said, ((), "")
+        looked_at = self.ahead if self.ahead is not None and self.ahead.drawing == history.now else self.study
+        self.study, self.ahead = study(history.now, self.styles, looked_at), None
         if self.wall not in history.now.names:
             self.wall = ""
         try:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 
 import pygame
 
 from trainer.board.angled_view import DEGREES_PER_PX, STEP
 from trainer.board.camera import Camera
+from trainer.board.look import Look
 from trainer.board.plan_view import PlanView
 from trainer.board.table.hand import ARROWS
 from trainer.board.widgets import Ui
@@ -20,7 +21,30 @@ from trainer.picture.space import Turn
 from trainer.table import Drawing
 from trainer.words import _
 
-Look = Callable[[], Layout | None]
+Looked = Callable[[], Layout | None]
+FOOT = 204
+"""Height of what is under the sheet: the line to type in with a sentence and two faults, the views; px at 100 %."""
+
+
+def places(look: Look, size: tuple[int, int], bar: int, *, cut: bool) -> dict[str, pygame.Rect]:
+    """Return where each part of the screen is, under a bar so many px high; ``cut``: there is a section to be seen."""
+    (wide, high), roomy = size, look.roomy(size)
+    side = min(look.px(410), int(wide * (0.36 if roomy else 0.46)))
+    # It keeps its height whatever is said in it, so that nothing on the sheet moves under the mouse.
+    foot = max(look.px(FOOT), int(high * 0.24)) if roomy else min(look.px(FOOT), int(high * 0.36))
+    left, top = wide - side, high - foot
+    view = int(left * 0.29) if roomy else 0
+    # Where nothing is laid out there is no section, and its room is for the faults.
+    section = view if cut else 0
+    said = left - view - section
+    return {
+        "bar": pygame.Rect(0, 0, wide, bar),
+        "side": pygame.Rect(left, bar, side, high - bar),
+        "plan": pygame.Rect(0, bar, left, top - bar),
+        "foot": pygame.Rect(0, top, said, foot),
+        "section": pygame.Rect(said, top, section, foot if section else 0),
+        "angled": pygame.Rect(left - view, top, view, foot),
+    }
 
 
 def keep_in_sight(camera: Camera, drawing: Drawing, *, closes: bool) -> None:
@@ -43,7 +67,7 @@ class RoofView(PlanView):
 
     role = "view"
 
-    def __init__(self, look: Look) -> None:
+    def __init__(self, look: Looked) -> None:
         self._look = look
         self.turn = Turn()
         super().__init__(_("The roof at an angle"), SHEET, self._items)
@@ -57,12 +81,15 @@ class RoofView(PlanView):
     def reachable(self) -> bool:
         return super().reachable() and self._look() is not None
 
-    def follow(self) -> None:
-        """Show the roof as it is now, all of it."""
+    def follow(self) -> Iterator[None]:
+        """Show the roof as it is now, all of it, in two steps."""
         layout = self._look()
         if layout is not None:
-            self.turn = replace(self.turn, middle=middle_of(layout))
-            self.camera.look_at(box_round(layout, self.turn))
+            turn = replace(self.turn, middle=middle_of(layout))
+            box = box_round(layout, turn)
+            yield
+            self.turn = turn
+            self.camera.look_at(box)
         self.invalidate()
 
     def _items(self, scale: float) -> list[Item]:
@@ -74,7 +101,8 @@ class RoofView(PlanView):
 
     def _turn_by(self, yaw: float, tilt: float) -> None:
         self.turn = self.turn.turned(yaw, tilt)
-        self.follow()
+        for _step in self.follow():
+            pass
 
     def _turn_key(self, event: pygame.event.Event) -> bool:
         if event.key not in ARROWS:
@@ -103,7 +131,7 @@ class CutView(PlanView):
 
     role = "view"
 
-    def __init__(self, look: Look) -> None:
+    def __init__(self, look: Looked) -> None:
         self._look = look
         self.tag = ""
         self._of = ("", "")

@@ -24,6 +24,19 @@ BETWEEN = "between"
 """A reading between two points of the plan, for the learner alone; no action comes of it."""
 READING_KINDS: tuple[str, ...] = (BETWEEN, *get_args(WallReading), *get_args(TrussReading), *get_args(PlaceReading))
 
+ASKS: dict[str, str] = {
+    BETWEEN: _("How far is it between two places? Press on both. Arrows and Enter do it too."),
+    "diagonals": _("Is the house square? Both diagonals of the plates are then as long."),
+    "level": _("Is the top of one wall at one height from end to end?"),
+    "straight": _("Does one wall follow a string from end to end, or does it bow?"),
+    "length": _("Is one wall as long as the plan says?"),
+    "plumb": _("Does a standing truss lean? A plumb line from its top shows how far."),
+    "bow": _("Does a standing truss bend to the side? A string from end to end shows how far."),
+    "apex": _("Is the top of a standing truss on the string line of its row?"),
+    "clearance": _("How near would a load on the hook swing to a service line?"),
+}
+"""The question that each reading answers."""
+
 
 @dataclass
 class MeasureTool(SubjectTool[Measure]):
@@ -65,13 +78,13 @@ class MeasureTool(SubjectTool[Measure]):
         return not self.between
 
     def controls(self, screen: Screen) -> list[Widget]:
-        advice = _("Press on two places of the plan. Arrows and Enter do it too.")
+        meant = faint(ASKS[self.what])
         what = choice_of(screen, _("What"), self, "what", READING_KINDS, READINGS)
         if self.between:
-            return [what, faint(advice)]
+            return [what, meant]
         near = faint(_("The tape reads to half a millimetre. The job sheet says how near is near enough."))
         round_it = self.go_choice(screen) if self.what in READ.values() else []
-        return [what, *round_it, *self.aim_controls(screen, standing=True), near]
+        return [what, meant, *round_it, *self.aim_controls(screen, standing=True), near]
 
     # on the plan: between two points all is the tape's
 

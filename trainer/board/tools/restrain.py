@@ -30,7 +30,7 @@ class RestrainTool(TwoPointsTool[Restrain]):
     title = _("Restrain: permanent bracing")
     button = _("Put it in")
     routine = "straps alike"
-    one_or_all = (_("this strap"), _("both slopes, both ways"))
+    one_or_all = (_("this strap"), _("each slope, both ways"))
 
     kind: RestraintKind = KINDS[0]
     hard: bool = False

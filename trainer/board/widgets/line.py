@@ -71,6 +71,8 @@ class LineEntry(Captioned):
 
     def _slide(self, ui: Ui, typing: Typing) -> int:
         """Return how much of a long text is out of sight at the left, px: so little that the caret can be seen."""
+        if ui.focus != self.key:
+            return 0
         slot, room = f"slid/{self.key}", self._room(ui).width - 4
         at, whole = (ui.look.width(text, "strong") for text in (typing.text[: typing.caret], typing.text))
         slid = min(int(ui.memory.get(slot, 0)), at, max(0, whole - room))

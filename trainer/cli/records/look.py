@@ -234,6 +234,12 @@ def _questions_and_time(grades: dict[str, Any] | None) -> tuple[str, str]:
     if grades["quiz_total"] is not None:
         right = "–" if grades["quiz_right"] is None else grades["quiz_right"]
         questions = _("{right} of {total}").format(right=right, total=grades["quiz_total"])
+        if grades["judged_total"] and grades["sums_total"] and grades["quiz_right"] is not None:
+            text = _("{questions} (judgement {judged} of {of}, sums {sums} of {all})")
+            questions = text.format(
+                questions=questions, judged=grades["judged_right"], of=grades["judged_total"],
+                sums=grades["sums_right"], all=grades["sums_total"],
+            )  # fmt: skip
     time = _("{n:.1f} min").format(n=grades["used_minutes"])
     if grades["allowed_minutes"] is not None:
         text = _("{n:.1f} of {all} min")
@@ -269,14 +275,11 @@ def _shown(store: Store, attempt: Attempt, trusted: dict[str, str]) -> Iterator[
     for since, until in attempt.gaps:
         yield _("  Stopped at {since}, went on at {until}").format(since=moment(since), until=moment(until))
     later, shown = later_marks(store, attempt), shows(attempt)
-    book = grades_of(attempt)
-    grades = book.as_json() | ({} if shown else UNSEEN)
+    grades = grades_of(attempt).as_json() | ({} if shown else UNSEEN)
     questions, time = _questions_and_time(grades)
     yield _("  Time: {time}").format(time=time)
     if questions:
         yield _("  Questions right: {questions}").format(questions=questions)
-    if shown and book.sums_apart:
-        yield f"  {book.sums_apart}"
     if grades["hints"]:
         yield _("  Hints: {n}").format(n=grades["hints"])
     yield from (f"  {text}" for text in (attempt.remarks if isinstance(attempt, Proved) else ()))

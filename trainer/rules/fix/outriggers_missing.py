@@ -24,5 +24,7 @@ def outriggers_missing(before: Site, event: Event, after: Site) -> Finds:
     for place, tag, cause in gables_asking(after, "outrigger"):
         if not parts_on(after, place, "outrigger"):
             every = mm(after.layout.house.trusses.spacing)
-            want = _("outriggers up both slopes, no more than {every} apart").format(every=every)
-            yield Found(tag, _("no outriggers"), want, cause)
+            want = _("outriggers up both slopes, no more than {every} apart")
+            if after.layout.by_tag[place].ends[1].on_ledger:  # the other slope would be inside the higher wall
+                want = _("outriggers up the slope, no more than {every} apart")
+            yield Found(tag, _("no outriggers"), want.format(every=every), cause)

@@ -7,7 +7,7 @@ from trainer.rules.carriers import cause_of
 from trainer.rules.placement import in_wrong_place
 from trainer.rules.plain import listed
 from trainer.rules.rule import PRACTICE, Finds, Found, rule, truss_of
-from trainer.site import Event, Site, Stand, done
+from trainer.site import Event, Site, Stand
 from trainer.words import _, ngettext
 
 REASONS = {
@@ -38,14 +38,14 @@ def out_of_order(before: Site, event: Event, after: Site) -> Finds:
     in a wrong place to those of places, and a string to a rule of its own.
     """
     place = after.stood[truss_of(event)].place
-    if place is None or in_wrong_place(after, truss_of(event)):
+    if place is None or "stand" not in before.job.stages or in_wrong_place(after, truss_of(event)):
         return
     late: dict[str, list[Edge]] = {}
     carriers = before.layout.by_tag[place].carried_by
     for edge in before.job.order.into.get(Step("stand", place), ()):
         if edge.strength != "should" or edge.first.verb != "stand" or edge.first.tag in carriers:
             continue
-        if not done(before, edge.first) and not as_good(before.layout, edge):
+        if edge.first.tag not in before.at_place and not as_good(before.layout, edge):
             late.setdefault(edge.why, []).append(edge)
     fresh = {why: [edge for edge in edges if not _found_before(before, edge)] for why, edges in late.items()}
     cause = next((cause_of(new[0].first) for new in fresh.values() if new), "")
