@@ -51,11 +51,11 @@ from trainer.site.actions import (
     Undo,
 )
 
-SAMPLE = by_size(2, 20, 0)
-MOST = by_size(45, 1000, 1000)
+SAMPLE = by_size(2, 8, 0)
+MOST = by_size(38, 1000, 1000)
 """No house with more trusses than this is tried: to read a large one a second time takes seconds."""
 HOUSES = [name for name in LEVELS if len(layout_of(name).members) <= MOST]
-ACTIONS = by_size(1600, 8000, 0)
+ACTIONS = by_size(1600, 4000, 0)
 """Of a level where the sample would come to more than this, in actions judged, fewer edits are made."""
 SHIFT = 60.0
 LITTLE = 8.0
