@@ -404,6 +404,14 @@ def first_truss_done(person: Person) -> None:
     scene.changed()
 
 
+def four_whys(person: Person) -> None:
+    """What every roof asks, all but the last of it answered."""
+    first_truss_done(person)
+    person.click_on("button", "Build the whole house")
+    person.wait(3)
+    person.key("enter", times=3)
+
+
 def leaving_quiz(person: Person) -> None:
     board_quiz.quiz_right(person)
     person.key("esc")
@@ -483,7 +491,7 @@ SCREENS: dict[str, Callable[[Person], None]] = {
         to_make_right, faulty_truss,
         leaving, handing_over, assessment, clean_result, poor_result, one_finding, looking_back,
         beside_the_reference, film, film_asks, predict, predicted,
-        *board_quiz.SCREENS, *board_course.SCREENS, first_truss_done, leaving_quiz, not_buildable, *board_kept.KEPT,
+        *board_quiz.SCREENS, *board_course.SCREENS, first_truss_done, four_whys, leaving_quiz, not_buildable, *board_kept.KEPT,
         *board_site.SITE, *board_table.TABLE, *board_desk.DESK,
     )
 }  # fmt: skip

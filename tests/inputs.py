@@ -408,6 +408,12 @@ class QuickMouse(ByMouse):
         aimed = f"{self.person.work.tool.aimed_at}, {self.person.plan.camera.mm_per_px:.2f} mm a pixel"
         raise AssertionError(f"{self.acts[0]} could not be aimed at: {aimed}")
 
+    def near(self) -> float:
+        """As near as a place has to be aimed at, mm: looked at as closely as can be, what catches there will do."""
+        closest = self.person.plan.camera.mm_per_px < 1.0
+        most = CLOSE * self.person.work.site.job.station_tolerance
+        return most if closest else min(NEAR - READ, most)
+
     def _could(self, place: Point, good: Callable[[], bool]) -> bool:
         """Whether a press on a place means what is wanted, as near as one looks now."""
         pos = self.person.plan.to_window(place)
@@ -449,8 +455,7 @@ class QuickMouse(ByMouse):
         where = action.wall or action.on
 
         def good() -> bool:
-            close = CLOSE * work.site.job.station_tolerance
-            near = min(NEAR / 2, close) if self.many else close
+            near = min(NEAR / 2, self.near()) if self.many else self.near()
             return bool(tool.on == where and abs(tool.at - action.at) <= near)
 
         past = bool(action.wall) and not 0 <= action.at <= work.hand.length_of(str(action.wall))
@@ -514,7 +519,7 @@ class QuickMouse(ByMouse):
         place = _between(stood.start, stood.finish, action.at / math.dist(stood.start, stood.finish))
 
         def good() -> bool:
-            near = CLOSE * work.site.job.station_tolerance + READ  # a mark comes within so much of where it is aimed
+            near = self.near() + READ  # a mark comes within so much of where it is aimed
             return bool(work.tool.on == action.on and abs(work.tool.at - (action.at or 0)) <= near)
 
         if not self._could(place, good):
@@ -551,7 +556,8 @@ class QuickMouse(ByMouse):
             if isinstance(wanted, str) or not isinstance(wanted[0], Stand):
                 return False
             got = wanted[0]
-            return any(math.dist(got.start, a) <= NEAR and math.dist(got.finish, b) <= NEAR for a, b in ways)
+            near = self.near() + READ
+            return any(math.dist(got.start, a) <= near and math.dist(got.finish, b) <= near for a, b in ways)
 
         aim = min(aims, key=cost)
         if LIES_NAMES[aim.lies] != person.see("choice", "It lies").value:

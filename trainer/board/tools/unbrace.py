@@ -24,6 +24,9 @@ from trainer.words import _, listed
 REACH_PX = 14.0
 """How near the mouse must be to a piece of bracing to mean it, px."""
 
+BRACES = {"solid": _("solid brace"), "diagonal": _("diagonal brace")}
+"""Kinds that are no name of a thing by themselves, as they are called where they stand alone."""
+
 
 @dataclass(frozen=True, slots=True)
 class Bracework:
@@ -37,7 +40,8 @@ class Bracework:
     @property
     def in_words(self) -> str:
         """Its kind and the trusses it is on."""
-        kind = kind_in_words(self.kind, self.every, self.to)
+        plain = self.kind in BRACES and self.to is None
+        kind = BRACES[self.kind] if plain else kind_in_words(self.kind, self.every, self.to)
         return _("{kind} on {tags}").format(kind=kind, tags=listed(list(self.tags)))
 
 
