@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from trainer.board.overlay import tape_along_truss
-from trainer.board.snap import along_truss
+from trainer.board.snap import Caught, along_truss
 from trainer.board.tools.along import caught_on, caught_on_truss, following, places_on, within
 from trainer.board.tools.ledger import ledgers, meant, places_along, tape_along
 from trainer.board.tools.panel import MEASURE, Screen, choice, entry, faint, row
@@ -15,7 +15,7 @@ from trainer.order.verge import ON_DUTCH
 from trainer.picture.measures import figure
 from trainer.picture.model import Item
 from trainer.plan import Point
-from trainer.session.hands import brackets_along
+from trainer.session.hands import bracket_places, brackets_along
 from trainer.session.runs import parts_alike
 from trainer.site.actions import LEAST_EVERY, Fit
 from trainer.site.fastening import BRACKETS, FRAMING
@@ -177,8 +177,17 @@ class FitTool(TrussTool[Fit]):
             self.on, along = on_ledger
             self.at = caught_on(self.hand, self.on, along, places_along(self.hand, self.on), mm_per_px)
         elif truss is not None:
-            self.at = caught_on_truss(self.hand, truss, place, mm_per_px)
             self.on = truss.tag
+            if beside := self._beside_marks(truss.tag):
+                self.at = caught_on(self.hand, truss.tag, along_truss(truss, place)[0], beside, mm_per_px)
+            else:
+                self.at = caught_on_truss(self.hand, truss, place, mm_per_px)
+
+    def _beside_marks(self, tag: str) -> list[Caught]:
+        """Return what catches a bracket where marks show the near face of each truss; nothing where they do not."""
+        if self.part not in BRACKETS or self.site.layout.house.trusses.stations_to != "near face":
+            return []
+        return [Caught(at, _("beside the mark"), mark=True) for at in bracket_places(self.site, tag)]
 
     def press(self, screen: Screen, place: Point, tag: str) -> None:
         if self.part in BRACKETS and meant(self.site, place):
