@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import pytest
@@ -10,6 +11,7 @@ from records_made import Clock
 from sizes import by_size
 from test_board_sitting import all_text, at_home, build, open_stick, push
 from test_records_class import the_same_wherever_told
+from test_records_cli import run
 
 from trainer.board.scenes.closed import Closed
 from trainer.board.scenes.desk import DeskScreen
@@ -175,6 +177,23 @@ def test_one_candidate_at_this_very_machine(tmp_path: Path) -> None:
     person.work._hand_over()
     person.wait()
     assert isinstance(person.app.scene, Closed)
+    code = person.app.scene.made.head_code
+    push(person, "Houses")
+    person.key("k")
+    person.wait()
+    screen = person.app.scene
+    assert isinstance(screen, DeskScreen) and not screen.desk.open, "taking it back needs the passphrase"
+    screen.file = str(tmp_path / "assessor.pem")
+    person.wait()
+    typed_into(person, "Passphrase", PASSPHRASE)
+    person.key("enter")
+    person.wait()
+    typed_into(person, "emu-9: the code at the close", code.lower())
+    press(person, "Counter-sign by these codes, and take all in")
+    assert "Counter-signed: emu-9" in all_text(person) and "emu-9: counter-signed" in all_text(person)
+    person.key("escape")
+    (row,) = json.loads(run("records", "list", "--json", "--data", tmp_path / "office")[0])["attempts"]
+    assert (row["code"], row["trust"], row["houses"][0]["score"]) == ("emu-9", "counter-signed", 100)
 
 
 def test_another_candidate_at_this_machine_takes_nothing_from_the_first(tmp_path: Path) -> None:

@@ -45,6 +45,8 @@ LEAST_WIDE = 2.0
 """Card narrower than this tears, mm."""
 MODELS = (("thornbill", 20), ("pardalote", 25), ("wren", 50), ("egret", 50), ("robin", 25), ("lorikeet", 50))
 """Gabled houses, one with an inside corner, one on a beam, one with a dutch gable, and one with saddles on trimmers."""
+TRIMMED = by_size((("lorikeet", 50), ("quail", 25)), *[(("lorikeet", 50), ("brolga", 50), ("quail", 25))] * 2)
+"""Houses with saddles on trimmers."""
 EM = LEAST_POINTS / POINTS
 
 
@@ -266,7 +268,7 @@ def test_each_piece_has_its_number_and_tag_on_its_card(house: str, scale: int) -
             assert Polygon(piece.outline).buffer(NEAR * scale).covers(letters), (tag, text.text)
 
 
-@pytest.mark.parametrize(("house", "scale"), [("lorikeet", 50), ("brolga", 50), ("quail", 25)])
+@pytest.mark.parametrize(("house", "scale"), TRIMMED)
 def test_a_trimmer_meets_both_its_trusses_and_the_saddle_that_stands_on_it(house: str, scale: int) -> None:
     """It lies a card's thickness beside its saddle: its slot meets one truss's, its tab the other's face."""
     model = model_of(house, scale)

@@ -86,7 +86,7 @@ def test_the_same_seed_gives_the_same_bytes_and_others_differ() -> None:
 
 def test_no_truss_has_two_faults_and_every_fault_can_be_found() -> None:
     for hard in (6, 8, 10):
-        for seed in range(20):
+        for seed in range(by_size(8, 20, 20)):
             level = made(seed, hard)
             site = level.site
             tags = [tag for fault in site.delivery for tag in (fault.truss, fault.other) if tag]
@@ -129,7 +129,7 @@ def test_a_shape_asked_for_has_that_shape(name: str) -> None:
     }
     shape = SHAPES[name]
     for hard in (shape.easiest, shape.hardest):
-        for seed in range(4):
+        for seed in range(by_size(1, 4, 4)):
             level = make_level(seed, hard, name)
             assert len(level.plates.outline) == corners.get(name, len(level.plates.outline))
             layout = lay_out(level.house())

@@ -174,3 +174,9 @@ def test_a_house_too_large_to_be_read_on_paper_is_refused_in_plain_words(tmp_pat
 
 def test_formulas_stand_on_a_paper_with_sums() -> None:
     assert plain(FORMULAS) in plain(page().text)
+
+
+def test_places_on_a_page_are_numbered_as_on_their_drawing() -> None:
+    lists = re.findall(r'<ol( class="letters")?>\s*<li>([^<]*)', printed())
+    assert lists
+    assert all(letters == "" for letters, first in lists if first.startswith("the line "))

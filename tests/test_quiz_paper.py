@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import json
+import re
 import zipfile
 from collections import Counter
 from functools import cache
@@ -21,13 +22,15 @@ from trainer.quiz.as_json import paper_json
 from trainer.quiz.bank import Question, parse_bank
 from trainer.quiz.blueprint import WEIGHTS, blueprint
 from trainer.quiz.from_bank import asked
-from trainer.quiz.judge import LETTERS, Verdict, judge, right_answer
+from trainer.quiz.judge import LETTERS, Verdict, judge, read_answer, right_answer
 from trainer.quiz.paper import Paper, TooFewQuestions, make_paper, question_again
 from trainer.quiz.qti import identifier, package
+from trainer.quiz.question import InOrder, Pairs
 from trainer.quiz.sheet import HEADS, read_sheet, write_sheet
 from trainer.quiz.unit import TOPICS
 from trainer.quiz.worked import FAMILIES, Subject, subject_of
 from trainer.read import Faulty
+from trainer.report.paper_text import printed
 from trainer.shipped import find_level, level_paths
 
 
@@ -300,3 +303,17 @@ def test_no_text_in_a_cell_breaks_the_reading(cell: str) -> None:
     except Faulty:
         return
     assert question.text == cell.strip().removeprefix("'")
+
+
+def test_a_guide_gives_orders_and_matches_by_the_letters_that_are_printed() -> None:
+    made = paper(7)
+    guide = printed(made, {"wren": subject("wren")}, guide=True)
+    told = 0
+    for question, shown in zip(made.questions, guide.questions, strict=True):
+        if isinstance(question.task, InOrder | Pairs):
+            letters = [part.partition(",")[0].split()[-1] for part in re.split("; then |; ", shown.answer)]
+            assert read_answer(question, " ".join(letters)) == right_answer(question), shown.answer
+            told += 1
+    assert told > 2
+    places = [each for each in guide.questions if each.offered and each.offered[0][0] == "1"]
+    assert places, "places are numbered, as they are on the drawing"

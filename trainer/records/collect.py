@@ -51,7 +51,7 @@ def take_in(store: Store, attempts: Iterable[Attempt]) -> tuple[Taken, ...]:
                 taken.append(Taken(attempt, "other", others))
                 continue
             before, _forked = _counted(connection, attempt.id)
-            added = insert(connection, attempt.id, 0, START, attempt.entries)
+            added = 0 if _is_here(connection, attempt) else insert(connection, attempt.id, 0, START, attempt.entries)
             signed = sum(insert_seal(connection, seal) for seal in attempt.seals)
             fate = _fate(before, added, _counted(connection, attempt.id)[1])
             taken.append(Taken(attempt, "signed" if fate == "known" and signed else fate))
@@ -74,6 +74,13 @@ def _is_erased(connection: sqlite3.Connection, attempt: Attempt) -> bool:
     by_id = hashlib.sha256(b"roof truss trainer: erased 1\n" + attempt.id.encode("utf-8")).digest()
     question = "SELECT 1 FROM erased WHERE attempt_hash IN (?, ?)"
     return connection.execute(question, (mark_of(attempt.entries[0].hash), by_id)).fetchone() is not None
+
+
+def _is_here(connection: sqlite3.Connection, attempt: Attempt) -> bool:
+    """Whether all of an attempt is here, and no other end of it: its last entry's hash covers all before it."""
+    question = "SELECT count(*), sum(hash = ?) FROM entries WHERE attempt = ? AND n < ?"
+    n = len(attempt.entries)
+    return tuple(connection.execute(question, (attempt.head, attempt.id, n)).fetchone()) == (n, 1)
 
 
 def _counted(connection: sqlite3.Connection, attempt: str) -> tuple[int, bool]:

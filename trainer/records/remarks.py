@@ -103,13 +103,14 @@ def copies(attempts: Iterable[Attempt]) -> dict[str, str]:
     In practice hints lead everybody the same way, so there only the times say anything.
     """
     every = {each.head.hex(): each for each in attempts if each.fault is None}
+    whose = {head: (each.code, each.id[:8]) for head, each in every.items()}
     courses = {head: each.courses for head, each in every.items()}
-    timed = {pair for pair in same_times(courses) if len({(every[head].id, every[head].code) for head in pair}) > 1}
     sat = {head: each for head, each in courses.items() if every[head].mode == "assessment"}
 
     def of_two(pairs: Iterable[Likeness]) -> set[Likeness]:
-        return {pair for pair in pairs if len({every[head].code for head in pair}) > 1}
+        return {pair for pair in pairs if whose[pair[0]][0] != whose[pair[1]][0]}
 
+    timed = {pair for pair in same_times(courses) if whose[pair[0]] != whose[pair[1]]}
     wrong = of_two(same_mistakes(sat)) - timed
     alike = of_two(same_order(sat)) - timed - wrong
     texts = (
@@ -123,7 +124,7 @@ def copies(attempts: Iterable[Attempt]) -> dict[str, str]:
     said: dict[str, list[str]] = {}
     for pairs, text in texts:
         for head, others in _beside(pairs).items():
-            said.setdefault(every[head].id, []).append(text.format(code=_named([every[other] for other in others])))
+            said.setdefault(every[head].id, []).append(text.format(code=_named([whose[other] for other in others])))
     return {id_: " ".join(lines) for id_, lines in said.items()}
 
 
@@ -136,12 +137,11 @@ def _beside(pairs: Iterable[Likeness]) -> dict[str, list[str]]:
     return found
 
 
-def _named(attempts: Sequence[Attempt]) -> str:
+def _named(whose: Sequence[tuple[str, str]]) -> str:
     """Attempts by code name and the beginning of their ids; of many the first few."""
-    most = len(attempts) if len(attempts) <= MOST_NAMED + 1 else MOST_NAMED
-    first = nsmallest(most, ((each.code, each.id[:8]) for each in attempts))
-    more = len(attempts) - most
-    names = [f"{code} ({id_})" for code, id_ in dict.fromkeys(first)]
+    most = len(whose) if len(whose) <= MOST_NAMED + 1 else MOST_NAMED
+    more = len(whose) - most
+    names = [f"{code} ({id_})" for code, id_ in dict.fromkeys(nsmallest(most, whose))]
     return listed([*names, ngettext("{n} more", "{n} more", more).format(n=more)] if more else names)
 
 

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 SCALE = 100
 """Plans beside questions are 1 to so many: at that scale their smallest letters are 7 points."""
-PART = (172.0, 232.0)
+PART = (184.0, 244.0)
 """What of an upright A4 page a part has, mm."""
 
 

@@ -54,9 +54,9 @@ def page(template: str, content: object, palette: Palette, fonts: tuple[Path, Pa
     def source(name: str) -> Markup:
         return Markup(files("trainer.report").joinpath("pages", name).read_text(encoding="utf-8"))
 
-    def svg(picture: Picture, wide: float = 0.0) -> Markup:
-        """Draw it; lettered for so many px of width where that is given."""
-        return Markup(to_svg(on_page(picture, wide, HIGH) if wide else picture, palette))
+    def svg(picture: Picture, wide: float = 0.0, high: float = HIGH) -> Markup:
+        """Draw it; lettered for so many px where their width is given."""
+        return Markup(to_svg(on_page(picture, wide, high) if wide else picture, palette))
 
     html = environment.get_template(template).render(
         content=content,

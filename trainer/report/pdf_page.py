@@ -30,7 +30,7 @@ OVER = 3.0
 """Room over a heading, mm."""
 FILLED_IN = 10.0
 """Height of a line to write on, mm."""
-GUTTER, NUMBER, TIME = 8.0, 9.0, 18.0
+GUTTER, NUMBER, TIME = 8.0, 10.0, 18.0
 """Between two columns; and of a numbered row the columns of its number and of its time, mm."""
 
 

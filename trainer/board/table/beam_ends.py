@@ -32,9 +32,9 @@ def moved_end(drawing: Drawing, wall: str, end: int, run: int, least: int) -> Ac
     kind, length = drawing.walls[index], drawing.length(index)
     low, high = kind.stretch or (0, length)
     if end == 0:
-        low = min(max(0, run), high - least)
+        low = max(0, min(run, high - least))
     else:
-        high = max(min(length, run), low + least)
+        high = min(length, max(run, low + least))
     stretch = (low, high) if (low, high) != (0, length) else None
     return SetBeam(wall, stretch, kind.posts) if stretch != kind.stretch else None
 

@@ -95,6 +95,7 @@ def draw_typing(
     )
     surface.set_clip(place.inflate(4, 4).clip(clip))
     surface.fill(look["select"], pygame.Rect(begins, top, ends - begins, high))
+    surface.fill(look["focus"], pygame.Rect(begins, top + high - 2, ends - begins, 2))
     drawn = look.text(typing.text, style, "panel_ink")
     surface.blit(drawn, (place.left - slid, place.centery - drawn.get_height() // 2))
     if caret:
