@@ -29,6 +29,8 @@ WHOLE = frozenset({"batten", "plies joined", "verge rafter", *ON_DUTCH})
 """Parts that go on a truss as a whole."""
 SPACED = frozenset({"outrigger", "gable stud"})
 """Parts that go on a gable truss as a set, so many mm apart."""
+NEAR_ENDS = (0.0, 150.0, 300.0)
+"""How far in from either end of a truss that waits a part is put by a press on more or less, mm; else it is typed."""
 
 
 @dataclass
@@ -115,8 +117,8 @@ class FitTool(TrussTool[Fit]):
             )  # fmt: skip
         if self.placed:
             along = _("Along its wall") if self.on in ledgers(self.site) else _("From its end 1")
-            ends = (0.0, self.hand.length_of(self.on)) if self.on not in self.site.stood else ()
-            controls.append(entry(screen, along, self.at, lambda at: setattr(self, "at", at), stops=ends))
+            stops = _near_ends(self.hand.length_of(self.on)) if self.on not in self.site.stood else ()
+            controls.append(entry(screen, along, self.at, lambda at: setattr(self, "at", at), stops=stops))
         elif self.part in SPACED:
             controls += self._set_controls(screen)
         if self.part in BRACKETS or self.part in WHOLE:
@@ -230,6 +232,11 @@ class FitTool(TrussTool[Fit]):
     @classmethod
     def detail(cls, action: Fit, site: Site) -> str:
         return thing(action.part)
+
+
+def _near_ends(length: float) -> tuple[float, ...]:
+    """Return where an entry stops on a truss that waits: its ends, and a little in from them, where trimmers go, mm."""
+    return tuple(sorted({at for aside in NEAR_ENDS for at in (aside, length - aside) if 0 <= at <= length}))
 
 
 def _to_trusses(site: Site, gable: str) -> tuple[float, ...]:
