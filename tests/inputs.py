@@ -52,7 +52,7 @@ from trainer.terms import READINGS, VERBS, thing
 Acts = tuple[AnyAction, ...]
 NEAR = 5.0
 """As near to a measure as is good enough, mm: nobody marks to the half millimetre."""
-CLOSE = 0.6
+CLOSE = 0.8
 """As near to a station as a single mark has to be aimed, as a share of the level's tolerance."""
 ORDER = (
     "check", "report", "plan", "mark", "join", "seat", "stand", "fit", "trim", "tie", "fix", "prop", "cross", "bridge",
@@ -412,7 +412,7 @@ class QuickMouse(ByMouse):
         """As near as a place has to be aimed at, mm: looked at as closely as can be, what catches there will do."""
         closest = self.person.plan.camera.mm_per_px < 1.0
         most = CLOSE * self.person.work.site.job.station_tolerance
-        return most if closest else min(NEAR - READ, most)
+        return most if closest else min(NEAR, most)
 
     def _could(self, place: Point, good: Callable[[], bool]) -> bool:
         """Whether a press on a place means what is wanted, as near as one looks now."""
