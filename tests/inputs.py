@@ -408,11 +408,11 @@ class QuickMouse(ByMouse):
         aimed = f"{self.person.work.tool.aimed_at}, {self.person.plan.camera.mm_per_px:.2f} mm a pixel"
         raise AssertionError(f"{self.acts[0]} could not be aimed at: {aimed}")
 
-    def near(self) -> float:
+    def near(self, usual: float = NEAR) -> float:
         """As near as a place has to be aimed at, mm: looked at as closely as can be, what catches there will do."""
         closest = self.person.plan.camera.mm_per_px < 1.0
         most = CLOSE * self.person.work.site.job.station_tolerance
-        return most if closest else min(NEAR, most)
+        return most if closest else min(usual, most)
 
     def _could(self, place: Point, good: Callable[[], bool]) -> bool:
         """Whether a press on a place means what is wanted, as near as one looks now."""
@@ -455,7 +455,7 @@ class QuickMouse(ByMouse):
         where = action.wall or action.on
 
         def good() -> bool:
-            near = min(NEAR / 2, self.near()) if self.many else self.near()
+            near = self.near(NEAR / 2) if self.many else self.near()
             return bool(tool.on == where and abs(tool.at - action.at) <= near)
 
         past = bool(action.wall) and not 0 <= action.at <= work.hand.length_of(str(action.wall))
