@@ -52,7 +52,7 @@ from trainer.terms import READINGS, VERBS, thing
 Acts = tuple[AnyAction, ...]
 NEAR = 5.0
 """As near to a measure as is good enough, mm: nobody marks to the half millimetre."""
-CLOSE = 0.6
+CLOSE = 0.8
 """As near to a station as a single mark has to be aimed, as a share of the level's tolerance."""
 ORDER = (
     "check", "report", "plan", "mark", "join", "seat", "stand", "fit", "trim", "tie", "fix", "prop", "cross", "bridge",
@@ -408,11 +408,11 @@ class QuickMouse(ByMouse):
         aimed = f"{self.person.work.tool.aimed_at}, {self.person.plan.camera.mm_per_px:.2f} mm a pixel"
         raise AssertionError(f"{self.acts[0]} could not be aimed at: {aimed}")
 
-    def near(self) -> float:
+    def near(self, usual: float = NEAR) -> float:
         """As near as a place has to be aimed at, mm: looked at as closely as can be, what catches there will do."""
         closest = self.person.plan.camera.mm_per_px < 1.0
         most = CLOSE * self.person.work.site.job.station_tolerance
-        return most if closest else min(NEAR - READ, most)
+        return most if closest else min(usual, most)
 
     def _could(self, place: Point, good: Callable[[], bool]) -> bool:
         """Whether a press on a place means what is wanted, as near as one looks now."""
@@ -455,7 +455,7 @@ class QuickMouse(ByMouse):
         where = action.wall or action.on
 
         def good() -> bool:
-            near = min(NEAR / 2, self.near()) if self.many else self.near()
+            near = self.near(NEAR / 2) if self.many else self.near()
             return bool(tool.on == where and abs(tool.at - action.at) <= near)
 
         past = bool(action.wall) and not 0 <= action.at <= work.hand.length_of(str(action.wall))
