@@ -491,8 +491,8 @@ SCREENS: dict[str, Callable[[Person], None]] = {
         to_make_right, faulty_truss,
         leaving, handing_over, assessment, clean_result, poor_result, one_finding, looking_back,
         beside_the_reference, film, film_asks, predict, predicted,
-        *board_quiz.SCREENS, *board_course.SCREENS, first_truss_done, four_whys, leaving_quiz, not_buildable,
-        *board_kept.KEPT,
+        *board_quiz.SCREENS, *board_course.SCREENS, first_truss_done, four_whys, leaving_quiz,
+        not_buildable, *board_kept.KEPT,
         *board_site.SITE, *board_table.TABLE, *board_desk.DESK,
     )
 }  # fmt: skip

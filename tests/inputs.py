@@ -497,9 +497,7 @@ class QuickMouse(ByMouse):
                 if work.tool.on != action.on:  # the entry stops at the trusses behind that gable
                     self.open_tab("Roof")
                     self.person.click_row("Roof so far", action.on)
-                while work.tool.back < action.back - 1:
-                    box = self.person.see("entry", "Run back").rect
-                    self.person.click((box.right - 12, box.bottom - 12))
+                self.person.step_up_by_mouse("Run back", action.back - 1)
             self._on_truss(action.on)
             return
         if not standing and action.at is not None:
@@ -507,9 +505,12 @@ class QuickMouse(ByMouse):
             self.person.click_row("Yard", action.on)
             self.person.choose_by_mouse("Where", "at a place")
             wanted = round(action.at / 10) * 10
-            while (now := work.tool.at) // 10 * 10 != wanted:
+            for _ in range(60):
+                if (now := work.tool.at) // 10 * 10 == wanted:
+                    break
                 box = self.person.see("entry", "From its end 1").rect
                 self.person.click((box.right - (12 if now < wanted else 36), box.bottom - 12))
+            assert abs(work.tool.at - action.at) <= 10, f"{action} could not be set by mouse: {work.tool.at}"
             self.person.click_on("button", "Fit it")
             return
         if not standing:

@@ -1,5 +1,6 @@
 """What one hand does in one go: the same single actions, one transaction, offered to whoever does it well singly."""
 
+import math
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -9,6 +10,7 @@ from board_person import Person
 from inputs import QuickMouse, built
 from sizes import some
 
+from trainer.board.tools.registry import Toolbox
 from trainer.order import Step
 from trainer.order.inspection import sample
 from trainer.records.judging import session_of
@@ -47,6 +49,12 @@ def held(attempt: Session, *tags: str) -> None:
             attempt.do(action)
         if not number:
             attempt.do(Brace(kind="solid", tags=(tag,)))
+
+
+def along(a: tuple[float, float], b: tuple[float, float], at: float) -> tuple[float, float]:
+    """A place so many mm along a line."""
+    part = at / math.dist(a, b)
+    return (a[0] + (b[0] - a[0]) * part, a[1] + (b[1] - a[1]) * part)
 
 
 def ats(marks: Sequence[Mark]) -> list[float]:
@@ -147,6 +155,11 @@ def test_a_bracket_goes_beside_a_mark_that_shows_the_near_face() -> None:
     attempt = session("scrubwren")
     attempt.do(Mark(on="TG1", at=2380.0))
     assert [fit.at for fit in brackets_along(attempt.site, "hanger", "TG1")] == [2400.0]
+    attempt.do(place("scrubwren", "TG1"))
+    tool = Toolbox(attempt).use("fit")
+    girder = attempt.site.stood["TG1"]
+    tool.point_at(along(girder.start, girder.finish, 2385.0), girder, 5.0)
+    assert tool.actions() == [Fit(part="hanger", on="TG1", at=2400.0)], "a press near the mark goes there too"
 
 
 def test_a_truss_is_fixed_and_tied_as_it_stands_to_a_neighbour_that_is_held() -> None:

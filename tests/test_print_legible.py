@@ -22,10 +22,12 @@ from trainer.picture.model import Text
 from trainer.picture.moments import reference_picture
 from trainer.picture.on_page import HIGH, WIDE, on_page
 from trainer.report.house_plan import SCALE, HousePlan
-from trainer.report.pdf_page import TITLE
+from trainer.report.pdf_page import HEAD, TITLE
 from trainer.report.pdf_picture import LEAST_POINTS, legible
 
 KINDS = ("paper", "guide", "sheet", "sheet-A4", "cutout", "class", "attempt")
+FOOTER = 45.0
+"""What stands lower than this on a page of text is its number, points."""
 A3_DRAWING = (384.0, 247.0)
 """What of an A3 page on its side a drawing has, mm."""
 UPRIGHT = (261.0, 370.0)
@@ -69,6 +71,14 @@ def test_every_letter_stands_out_from_its_ground(printed: dict[str, list[LTPage]
     """A chart's blue once filled every table after it."""
     for page in printed[name]:
         assert not faint(page)
+
+
+@pytest.mark.parametrize("name", KINDS)
+def test_no_heading_stands_alone_at_the_foot_of_a_page(printed: dict[str, list[LTPage]], name: str) -> None:
+    for number, page in enumerate(printed[name], 1):
+        chars = [each for each in leaves(page) if isinstance(each, LTChar) and each.y0 > FOOTER]
+        lowest = min(chars, key=lambda char: char.y0)
+        assert high(lowest) < HEAD - 0.1, (number, lowest)
 
 
 def test_a_page_after_a_drawing_is_upright_again(printed: dict[str, list[LTPage]]) -> None:

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from itertools import islice
 
 import pytest
 from attempts import layout_of, level_of
 
 from trainer.picture.model import Group, Item, Text, flat
-from trainer.quiz.judge import Verdict, judge, option_names
+from trainer.quiz.judge import Verdict, judge, option_names, options
 from trainer.quiz.question import Asked, PointAt, SpotFault
 from trainer.quiz.worked import FAMILIES, subject_of
-from trainer.report.question_picture import question_picture
+from trainer.quiz.worked.judging import RuleFamily
+from trainer.report.question_picture import TAG, printed_picture, question_picture
 
 HOUSES = ("wren", "thornbill", "quail")
 
@@ -73,3 +75,17 @@ def test_a_place_is_answered_by_its_number_or_its_letter(typed: str) -> None:
     verdict = judge(question, answer)
     assert isinstance(verdict, Verdict) and verdict.right
     assert verdict.understood.startswith(f"{right + 1}, ")
+
+
+def test_on_paper_a_roof_so_far_has_only_the_tags_that_its_question_names() -> None:
+    """Of a large house all of them together can't be read."""
+    crews = asked(*(name for name, family in FAMILIES.items() if isinstance(family, RuleFamily)))
+    found = tuple(islice((each for each in crews if each.drawing and each.drawing.sites), 2))
+    assert found
+    for question in found:
+        picture, whole = printed_picture(question), question_picture(question)
+        assert picture is not None and whole is not None
+        named, every = ({text.text for text in texts(each.layers) if text.names} for each in (picture, whole))
+        assert named == every & {*question.about, *TAG.findall(" ".join((question.text, *options(question))))}
+        walls = {wall.name for wall in layout_of(question.level).house.plan.walls}
+        assert walls <= {text.text for text in texts(picture.layers)}

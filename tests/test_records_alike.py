@@ -139,13 +139,8 @@ def test_copies_and_dates_of_the_future_are_seen_wherever_one_looks(tmp_path: Pa
     listed = run("records", "list", "--code", "owl-02", "--data", data)[0]
     verified = run("verify", folder / "owl-02.attempt.json", "--data", data, leaves=0)[0]
     texts = [collected, listed, verified]
-    for which, name in (
-        ((), "class.html"),
-        ((made[1].id[:8],), "one.html"),
-        ((folder / "owl-02.attempt.json",), "o.html"),
-    ):
-        run("report", *which, "-o", tmp_path / name, "--data", data)
-        texts.append((tmp_path / name).read_text(encoding="utf-8"))
+    run("report", made[1].id[:8], "-o", tmp_path / "one.html", "--data", data)
+    texts.append((tmp_path / "one.html").read_text(encoding="utf-8"))
     run("records", "export", "--as", "csv", "--code", "owl-02", "-o", tmp_path / "all.csv", "--data", data)
     texts.append((tmp_path / "all.csv").read_text(encoding="utf-8"))
     for n, text in enumerate(texts):

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from trainer.board.tools.hand import Hand
 from trainer.board.tools.registry import TOOLS, Toolbox
 from trainer.session import ActionResult, Session
-from trainer.site.actions import AnyAction, Mark, Plumb, Restrain
+from trainer.site.actions import AnyAction, Mark, Plumb, Restrain, Unbrace
 from trainer.site.marking import ON_IT
 from trainer.site.model import Event, Site
 from trainer.terms import VERBS, WHAT_FOR, done_line, to_do_line
@@ -59,8 +59,8 @@ def came_of(outcomes: Sequence[ActionResult], tools: Toolbox) -> str:
 
 
 def _what_follows(last: ActionResult, session: Session) -> str:
-    """After the last straightening or permanent bracing that can be done for now, say what comes next and what for."""
-    following = () if last.findings or not isinstance(last.action, Plumb | Restrain) else session.hint()
+    """After the last straightening, bracing for good or taking off that can be done now, say what comes next."""
+    following = () if last.findings or not isinstance(last.action, Plumb | Restrain | Unbrace) else session.hint()
     if not following or any(hint.action.do == last.action.do for hint in following):
         return ""
     step, tool = following[0].step, VERBS[following[0].action.do].name

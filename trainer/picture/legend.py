@@ -56,7 +56,7 @@ def inside_walls(layout: Layout) -> Iterator[Key]:
 
 def extensions(layout: Layout) -> Iterator[Key]:
     """Yield what the extensions of hips and jacks look like, where there are any."""
-    if not layout.counts.keys().isdisjoint(("hip", "jack")):
+    if any(member.kind in ("hip", "jack") and member.top[-1][0] > member.span + 1 for member in layout.members):
         yield _("extension"), _extension
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from trainer.picture import Palette
+from trainer.picture import Palette, Picture
 from trainer.report.drawing_page import Titled, draw_sheets, fitted
 from trainer.report.house_plan import SCALE
 from trainer.report.paper_text import Printed, PrintedPaper, in_marks
@@ -14,8 +14,8 @@ from trainer.words import _
 
 PAPERS_FOR_PLANS = ("A4", "A3")
 """A plan goes on the first of these that has it on one sheet, else on sheets of the last."""
-BESIDE = 95.0
-"""Height of a drawing beside a question, mm."""
+BESIDE, STACKED = 95.0, 114.0
+"""Height of a drawing beside a question, mm; and of one that is higher than wide."""
 APART = 2.0
 """Room over a question, and over the line for its answer, mm."""
 ASKED = 2
@@ -52,8 +52,8 @@ def _question(page: Page, question: Printed, guide: bool, palette: Palette) -> N
     for text, size, bold, indent in lines[:ASKED]:
         page.say(text, size, bold, indent)
     if question.picture:
-        paint(page, question.picture, palette, (MARGIN, page.get_y() + 4), (page.epw, BESIDE - 6))
-        page.set_y(page.get_y() + BESIDE + 2)
+        paint(page, question.picture, palette, (MARGIN, page.get_y() + 4), (page.epw, _beside(question.picture) - 6))
+        page.set_y(page.get_y() + _beside(question.picture) + 2)
     for text, size, bold, indent in lines[ASKED:]:
         page.say(text, size, bold, indent)
     if question.space and not guide:
@@ -61,10 +61,16 @@ def _question(page: Page, question: Printed, guide: bool, palette: Palette) -> N
         page.say(question.space)
 
 
+def _beside(picture: Picture) -> float:
+    """How high a drawing is painted, mm: one roof over another needs more."""
+    left, low, right, high = picture.box
+    return STACKED if high - low > (right - left) * 1.2 else BESIDE
+
+
 def _high(page: Page, question: Printed, guide: bool) -> float:
     """How high a question is, mm."""
     space = APART + LINE if question.space and not guide else 0.0
-    drawn = BESIDE + 2 if question.picture else 0.0
+    drawn = _beside(question.picture) + 2 if question.picture else 0.0
     return APART + space + drawn + sum(page.high(*line) for line in _lines(question, guide))
 
 

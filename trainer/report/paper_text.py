@@ -14,7 +14,7 @@ from trainer.quiz.question import Amount, Asked, InOrder, OneOf, Pairs, PointAt,
 from trainer.quiz.unit import TOPIC_NAMES
 from trainer.quiz.worked import Subject
 from trainer.report.house_plan import HousePlan
-from trainer.report.question_picture import question_picture
+from trainer.report.question_picture import printed_picture
 from trainer.words import CAUTION, FORMULAS, INVENTED, _, ngettext
 
 
@@ -130,7 +130,7 @@ def _printed(number: int, asked: Asked, guide: bool) -> Printed:
         space=_space(asked),
         answer=_answer(asked),
         notes=_notes(asked) if guide else (),
-        picture=None if guide else question_picture(asked),
+        picture=None if guide else printed_picture(asked),
     )
 
 

@@ -26,6 +26,8 @@ BODY, LISTED, SMALL, HEAD, TITLE = 11.0, 10.0, 9.0, 13.0, 18.0
 """Sizes of type, points."""
 DASH, ITEM = 3.0, 7.0
 """How far in the dash of a line of a list stands, and its words, mm."""
+SHORT = 4
+"""A list of no more lines than this is not torn apart."""
 OVER = 3.0
 """Room over a heading, mm."""
 FILLED_IN = 10.0
@@ -160,8 +162,9 @@ class Page(FPDF):
         self.say(text, HEAD, bold=True)
 
     def listed(self, heading: str, lines: Sequence[str], after: float = 0.0) -> None:
-        """Write a heading and its list on one page, with room for ``after`` mm more."""
-        self.head(heading, sum(self.high(line, LISTED, indent=ITEM) for line in lines) + after)
+        """Write a heading and its list: a short one, or one with ``after`` mm more after it, on one page."""
+        together = lines if after or len(lines) <= SHORT else lines[: SHORT - 1]
+        self.head(heading, sum(self.high(line, LISTED, indent=ITEM) for line in together) + after)
         for line in lines:
             self.item(line)
 

@@ -15,7 +15,7 @@ from trainer.quiz.question import Amount, Asked, InOrder, Pairs, SomeOf
 from trainer.quiz.worked import Subject
 from trainer.report.house_plan import HousePlan
 from trainer.report.paper_text import Printed, plans_of, printed
-from trainer.report.question_picture import question_picture
+from trainer.report.question_picture import printed_picture
 from trainer.words import CAUTION, INVENTED, _, ngettext
 
 Way = Literal["one", "several", "number", "order", "match"]
@@ -84,7 +84,7 @@ def _practised(asked: Asked, shown: Printed) -> Practised:
     task = asked.task
     unit = ASKED_IN[task.unit] if isinstance(task, Amount) else ""
     return Practised(
-        shown, _way(asked), unit, f"plan-{asked.level}" if asked.level else "", question_picture(asked), _judged(asked)
+        shown, _way(asked), unit, f"plan-{asked.level}" if asked.level else "", printed_picture(asked), _judged(asked)
     )
 
 

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Collection
+from dataclasses import replace
+
 from trainer.layout import Layout
 from trainer.picture import Group, Item, Picture, Text
 from trainer.picture.measures import wall_letters
@@ -10,6 +14,7 @@ from trainer.picture.sheet import plan_picture
 from trainer.picture.side_by_side import side_by_side
 from trainer.picture.tags import tag_size
 from trainer.plan import Point
+from trainer.quiz.judge import options
 from trainer.quiz.question import Asked, LabelledPlace, PointAt, SpotFault
 from trainer.words import _
 
@@ -18,6 +23,8 @@ BOTH = _("Plans of both roofs so far")
 SO_FAR = _("Plan of the roof so far")
 ROUND = 900.0
 """What is drawn round the part of a plan that a question needs, mm."""
+TAG = re.compile(r"\b[A-Z]{1,2}[0-9]+\b")
+"""What a truss is called in a question."""
 PLACE_PX = 15.0
 """Size of a place's number, px."""
 
@@ -54,6 +61,24 @@ def question_picture(asked: Asked) -> Picture | None:
     )
     words = "; ".join(f"{place.label}: {place.words}" for place in _places(asked))
     return Picture(box, tuple(layers), TITLE, words)
+
+
+def printed_picture(asked: Asked) -> Picture | None:
+    """Return the same for paper and for a phone: of a roof so far only the tags that the question names."""
+    picture = question_picture(asked)
+    if picture is None or asked.drawing is None or not asked.drawing.sites:
+        return picture
+    named = {*asked.about, *TAG.findall(" ".join((asked.text, *options(asked))))}
+    return replace(picture, layers=tuple(_naming(group, named) for group in picture.layers))
+
+
+def _naming(group: Group, tags: Collection[str]) -> Group:
+    """Return a group without the names of other timbers than these."""
+    items = (_naming(item, tags) if isinstance(item, Group) else item for item in group.items)
+    return replace(
+        group,
+        items=tuple(each for each in items if not isinstance(each, Text) or not each.names or each.text in tags),
+    )
 
 
 def _part(layout: Layout, tags: set[str], walls: Group, whole: Box) -> Box:

@@ -98,6 +98,8 @@ def _set_out(page: Page, walls: Sequence[lists.SetOut]) -> None:
         ),
         SMALL,
     )
+    if any(row[0].startswith("-") for wall in walls for row in wall.rows):
+        page.say(_("A measure under 0 lies before that corner: measure it the other way."), SMALL)
     for wall in walls:
         page.keep(HEADED + min(-(-len(wall.rows) // RUNS), MOST_ROWS) * ROW)
         page.ln(2)

@@ -162,7 +162,7 @@ class Building(Scene):
 
     def _open_stage_of(self, verb: str) -> None:
         if TOOLS[verb] not in STAGE_TOOLS[self.stage]:
-            self.stage = stage_of(verb)
+            self.stage = stage_of(verb, self.stage)
 
     def open_stage(self, stage: Stage) -> None:
         """Show the tools of a stage, and take up the one that was used there last, else the first."""

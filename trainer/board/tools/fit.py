@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from trainer.board.overlay import tape_along_truss
-from trainer.board.snap import along_truss
+from trainer.board.snap import Caught, along_truss
 from trainer.board.tools.along import caught_on, caught_on_truss, following, places_on, within
 from trainer.board.tools.ledger import ledgers, meant, places_along, tape_along
 from trainer.board.tools.panel import MEASURE, Screen, choice, entry, faint, row
@@ -15,7 +15,7 @@ from trainer.order.verge import ON_DUTCH
 from trainer.picture.measures import figure
 from trainer.picture.model import Item
 from trainer.plan import Point
-from trainer.session.hands import brackets_along
+from trainer.session.hands import bracket_places, brackets_along
 from trainer.session.runs import parts_alike
 from trainer.site.actions import LEAST_EVERY, Fit
 from trainer.site.fastening import BRACKETS, FRAMING
@@ -29,6 +29,8 @@ WHOLE = frozenset({"batten", "plies joined", "verge rafter", *ON_DUTCH})
 """Parts that go on a truss as a whole."""
 SPACED = frozenset({"outrigger", "gable stud"})
 """Parts that go on a gable truss as a set, so many mm apart."""
+NEAR_ENDS = (0.0, 150.0, 300.0)
+"""How far in from either end of a truss that waits a part is put by a press on more or less, mm; else it is typed."""
 
 
 @dataclass
@@ -115,8 +117,8 @@ class FitTool(TrussTool[Fit]):
             )  # fmt: skip
         if self.placed:
             along = _("Along its wall") if self.on in ledgers(self.site) else _("From its end 1")
-            ends = (0.0, self.hand.length_of(self.on)) if self.on not in self.site.stood else ()
-            controls.append(entry(screen, along, self.at, lambda at: setattr(self, "at", at), stops=ends))
+            stops = _near_ends(self.hand.length_of(self.on)) if self.on not in self.site.stood else ()
+            controls.append(entry(screen, along, self.at, lambda at: setattr(self, "at", at), stops=stops))
         elif self.part in SPACED:
             controls += self._set_controls(screen)
         if self.part in BRACKETS or self.part in WHOLE:
@@ -177,8 +179,17 @@ class FitTool(TrussTool[Fit]):
             self.on, along = on_ledger
             self.at = caught_on(self.hand, self.on, along, places_along(self.hand, self.on), mm_per_px)
         elif truss is not None:
-            self.at = caught_on_truss(self.hand, truss, place, mm_per_px)
             self.on = truss.tag
+            if beside := self._beside_marks(truss.tag):
+                self.at = caught_on(self.hand, truss.tag, along_truss(truss, place)[0], beside, mm_per_px)
+            else:
+                self.at = caught_on_truss(self.hand, truss, place, mm_per_px)
+
+    def _beside_marks(self, tag: str) -> list[Caught]:
+        """Return what catches a bracket where marks show the near face of each truss; nothing where they do not."""
+        if self.part not in BRACKETS or self.site.layout.house.trusses.stations_to != "near face":
+            return []
+        return [Caught(at, _("beside the mark"), mark=True) for at in bracket_places(self.site, tag)]
 
     def press(self, screen: Screen, place: Point, tag: str) -> None:
         if self.part in BRACKETS and meant(self.site, place):
@@ -221,6 +232,11 @@ class FitTool(TrussTool[Fit]):
     @classmethod
     def detail(cls, action: Fit, site: Site) -> str:
         return thing(action.part)
+
+
+def _near_ends(length: float) -> tuple[float, ...]:
+    """Return where an entry stops on a truss that waits: its ends, and a little in from them, where trimmers go, mm."""
+    return tuple(sorted({at for aside in NEAR_ENDS for at in (aside, length - aside) if 0 <= at <= length}))
 
 
 def _to_trusses(site: Site, gable: str) -> tuple[float, ...]:

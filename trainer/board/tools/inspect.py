@@ -12,7 +12,7 @@ from trainer.picture.measures import figure
 from trainer.site.actions import Inspect, Measure
 from trainer.site.model import Site
 from trainer.terms import READINGS
-from trainer.words import _, listed, ngettext
+from trainer.words import _, listed
 
 
 @dataclass
@@ -34,18 +34,13 @@ class InspectTool(TrussTool[Inspect]):
             lambda i: setattr(self, "accept", i == 0), key="accept", shortcut="C",
         )  # fmt: skip
         inspected = {self.site.stood[tag].place for tag in self.site.inspected if tag in self.site.stood}
-        left = sum(place not in inspected for place in sample(self.site.layout))
+        left = [place for place in sample(self.site.layout) if place not in inspected]
+        to_do = _("Still to be inspected, by the job sheet: {trusses}.").format(trusses=listed(left))
         return [
             chosen(self.hand),
             *([faint(read)] if (read := self._read()) else []),
             row(verdict),
-            faint(
-                ngettext(
-                    "{n} truss of the job sheet is not inspected yet.",
-                    "{n} trusses of the job sheet are not inspected yet.",
-                    left,
-                ).format(n=left)
-            ),
+            faint(to_do if left else _("All that the job sheet asks for is inspected.")),
         ]
 
     def _read(self) -> str:

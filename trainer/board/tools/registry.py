@@ -50,9 +50,12 @@ TOOLS: dict[str, type[AnyTool]] = {tool.verb: tool for tools in STAGE_TOOLS.valu
 """Each tool once, by its verb."""
 
 
-def stage_of(verb: str) -> Stage:
-    """Return the stage in which a tool is at home."""
-    return next(stage for stage, tools in STAGE_TOOLS.items() if TOOLS[verb] in tools)
+def stage_of(verb: str, near: Stage = "pre-start") -> Stage:
+    """Return the stage in which a tool is at home; of several the one ``near``est, and rather a later one."""
+    stages = list(STAGE_TOOLS)
+    here = stages.index(near)
+    found = (stage for stage, tools in STAGE_TOOLS.items() if TOOLS[verb] in tools)
+    return min(found, key=lambda stage: (abs(stages.index(stage) - here), -stages.index(stage)))
 
 
 class Toolbox:
