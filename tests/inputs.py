@@ -16,6 +16,7 @@ from attempts import LEVELS
 from board_person import ByKeyboard, ByMouse, Person, filled, piece_of, pulled, which
 
 from trainer.board.aim import LIES_NAMES, Aim, aims_of, bears_on_a_wall, foot
+from trainer.board.library import read_entry
 from trainer.board.scenes.result import ResultScreen
 from trainer.board.scenes.work_frame import stage_label
 from trainer.board.tools.fit import WHOLE
@@ -38,6 +39,7 @@ from trainer.session.hands import (
 )
 from trainer.session.hints import Hint, hints
 from trainer.session.runs import go_round, parts_alike, stand_run, straps_alike
+from trainer.shipped import find_level
 from trainer.site import AnyAction, Fit, Fix, HandOver, Mark, Refused, Restrain, Site, Stand, act
 from trainer.site.actions import Check, Measure, Plan, Plumb, Unbrace
 from trainer.site.fastening import BRACKETS
@@ -711,10 +713,14 @@ def _between(a: Point, b: Point, part: float) -> Point:
 
 
 def built(level: str, player: type[QuickMouse | QuickKeys], *, hands: bool, seed: int = 1) -> int:
-    """Build a level to its end; return how often something was pressed for it, from its first act to hand-over."""
+    """Build a level to its end; return how often something was pressed for it, from its first act to hand-over.
+
+    One that is kept for assessment is assessed.
+    """
     person = Counted((1920, 1080))
     person.app.services.seed = lambda: seed
-    person.app.open(level)
+    entry = read_entry(find_level(level))
+    person.app.navigator.work(entry, "assessment" if entry.level.lesson.unseen else "practice")
     person.wait(3)
     if hands:
         person.app.services.comfort.remember(fewer_presses=True)
