@@ -119,9 +119,11 @@ class Counted(Person):
         super().click_row(listing, row)
 
     def press_until(self, key: str, choice: str, wanted: str) -> None:
-        """Step a choice by its key, back with Shift where that is shorter."""
+        """Step a choice by its key, back with Shift where that is shorter and takes up no tool."""
         steps, forward = self._steps(choice, wanted)
-        self.key(key, times=steps, shift=not forward)
+        taken = any(tool.key == f"Shift {key.upper()}" for tool in TOOLS.values())
+        if forward or not taken:
+            self.key(key, times=steps, shift=not forward)
         super().press_until(key, choice, wanted)
 
     def _steps(self, choice: str, wanted: str) -> tuple[int, bool]:
