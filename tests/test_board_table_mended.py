@@ -19,6 +19,7 @@ from trainer.picture.space import Turn
 from trainer.roof import solve
 from trainer.session.job_sheet import _walls
 from trainer.shipped import find_level
+from trainer.table import suggested_title
 
 PLAIN = "12000 right, 7200 up, close"
 
@@ -39,6 +40,47 @@ def test_either_end_of_a_beam_is_set_and_the_other_stays() -> None:
     entry = next(each for each in person.tree().all("entry", "to") if each.key == "table/beam to")
     person.click((entry.rect.right - 36, entry.rect.bottom - 12))
     assert table.drawing.walls[0].stretch == (3000, 11_900)
+
+
+def measured(person: Person, key: str, number: float) -> None:
+    table_of(person).services.focus(key)
+    person.type(number)
+    person.key("enter")
+
+
+def test_a_length_that_is_in_metres_by_its_look_is_asked_back() -> None:
+    person = Person()
+    drawn(person)
+    table = table_of(person).table
+    before = table.drawing
+    measured(person, "table/length", 7)
+    assert table.drawing == before
+    assert "Did you mean 7000?" in table.said
+    measured(person, "table/length", 7000)
+    assert table.drawing.length(0) == 7000
+    before = table.drawing
+    measured(person, "table/out", 1.2)
+    person.click_on("button", "Move it out")
+    assert table.drawing == before
+    assert "Did you mean 1200?" in table.said
+    table.choose("A")
+    person.key("4")
+    measured(person, "table/beam from", 90)
+    assert table.drawing.walls[0].stretch == (90, 7000)
+    measured(person, "table/beam from", 3)
+    assert table.drawing.walls[0].stretch == (90, 7000)
+    person.app.scene.open_tab("sizes")
+    measured(person, "table/roof.overhang", 0.6)
+    assert table.drawing.at("roof", "overhang") == 450
+    assert "Did you mean 600?" in table.said
+    measured(person, "table/roof.overhang", 0)
+    assert table.drawing.at("roof", "overhang") == 0
+
+
+def test_a_house_is_named_by_what_its_plan_is_for_sure() -> None:
+    person = Person()
+    paced(person, "12000 right, 7000 up, 3000 left, 2000 down, 3000 left, 4000 up, 6000 left, close")
+    assert suggested_title(table_of(person).table.drawing).startswith("House with 8 corners, ")
 
 
 def test_the_job_sheet_says_what_each_wall_is() -> None:
