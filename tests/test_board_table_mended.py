@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -11,6 +12,7 @@ from test_board_table import Mouse, save
 
 from trainer.board.scenes.home import Home
 from trainer.board.settings import Settings
+from trainer.board.table.faults_said import fault_said, faults_said
 from trainer.board.table.files import FOLDER
 from trainer.layout import lay_out
 from trainer.level import parse_level
@@ -19,7 +21,7 @@ from trainer.picture.space import Turn
 from trainer.roof import solve
 from trainer.session.job_sheet import _walls
 from trainer.shipped import find_level
-from trainer.table import suggested_title
+from trainer.table import SetValue, new_drawing, read_pace, study, suggested_title
 
 PLAIN = "12000 right, 7200 up, close"
 
@@ -75,6 +77,35 @@ def test_a_length_that_is_in_metres_by_its_look_is_asked_back() -> None:
     assert "Did you mean 600?" in table.said
     measured(person, "table/roof.overhang", 0)
     assert table.drawing.at("roof", "overhang") == 0
+
+
+def test_a_fault_says_what_it_is_about_and_how_it_is_put_right() -> None:
+    person = Person()
+    paced(person, "12000 right, 2000 up, close")
+    person.key("n", times=2)
+    person.key("3")
+    table = table_of(person).table
+    (row,) = person.see("list", "Faults").children
+    assert row.name.startswith("1. Dutch gable on wall B: the girder in from the wall is 1800, but")
+    assert row.name.endswith("Change its measures or the wall's length, or let the wall be an eave or a gable.")
+    person.key("1")
+    person.app.scene.open_tab("sizes")
+    measured(person, "table/roof.pitch", 95)
+    (row,) = person.see("list", "Faults").children
+    assert row.name == "1. Pitch: is 95; write a number from 5 to 60 degrees."
+    person.key("esc")
+    crossed = replace(table.drawing, corners=((0, 0), (6000, 0), (6000, 3000), (3000, 3000), (3000, -900), (0, -900)))
+    fault = next(each for each in study(replace(crossed, walls=crossed.walls[:1] * 6)).faults if "meets" in each.what)
+    said = fault_said(crossed, fault)
+    assert said.startswith("Wall D meets wall A at [3000, 0]; ")
+    assert said.endswith("or undo.")
+
+
+def test_the_same_fault_is_said_once() -> None:
+    drawing = read_pace(PLAIN).on(new_drawing())
+    faulty = SetValue(("site", "delivery"), [{"truss": "ST99", "fault": "broken web"}]).on(drawing)
+    faults = study(faulty).faults
+    assert len(faults) == len(set(faults)) == len(faults_said(faulty, faults))
 
 
 def test_a_house_is_named_by_what_its_plan_is_for_sure() -> None:

@@ -14,6 +14,7 @@ from trainer.board.command import Command
 from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
 from trainer.board.services import Services
+from trainer.board.table.faults_said import fault_rows
 from trainer.board.table.files import Source, kept_sheet, same_file
 from trainer.board.table.go_on import go_on_panel, going_on
 from trainer.board.table.hand import SheetHand
@@ -23,7 +24,7 @@ from trainer.board.table.panels import drawing_panel, sizes_panel
 from trainer.board.table.shelf import Shelf
 from trainer.board.table.state import TOOL_NAMES, Table
 from trainer.board.table.views import CutView, RoofView, keep_in_sight, places
-from trainer.board.widgets import Button, Choice, Column, Flow, Label, LineEntry, Listing, Pad, Row, Scroll, Widget
+from trainer.board.widgets import Button, Choice, Column, Flow, Label, LineEntry, Listing, Pad, Scroll, Widget
 from trainer.picture.drafted import KIND_NAMES, sheet, sheet_box
 from trainer.picture.model import Item
 from trainer.shipped import level_paths, style_texts
@@ -169,10 +170,9 @@ class DrawingTable(Scene):
         rows: list[Widget] = [pace]
         faults = self.table.study.faults
         if faults and self.table.drawing.closed:
-            listed = [Row(str(n), f"{n}. {fault.what}") for n, fault in enumerate(faults, 1)]
             listing = Listing(
-                _("Faults"), listed, self.fault or "1", self.look_at, tall=True, key="table/faults",
-                show=min(2, len(faults)),
+                _("Faults"), fault_rows(self.table.drawing, faults), self.fault or "1", self.look_at, tall=True,
+                key="table/faults", show=min(2, len(faults)),
             )  # fmt: skip
             listing.grows = False
             rows.append(listing)

@@ -9,6 +9,7 @@ from trainer.board.command import Command
 from trainer.board.library import HouseEntry, entry_of
 from trainer.board.scenes.asking import show_message
 from trainer.board.services import Services
+from trainer.board.table.faults_said import faults_said
 from trainer.board.table.form import button
 from trainer.board.table.state import Table
 from trainer.board.widgets import Label, Paragraph, Prose, Widget
@@ -84,7 +85,8 @@ def _sound(scene: AtTable) -> tuple[Level, Layout] | None:
     found = scene.table.study
     if found.level is not None and found.layout is not None and found.sound:
         return found.level, found.layout
-    show_message(scene.services, _("Not yet"), [_("Put these right first:"), *(fault.what for fault in found.faults)])
+    lines = faults_said(found.drawing, found.faults)
+    show_message(scene.services, _("Not yet"), [_("Put these right first:"), *lines])
     return None
 
 
