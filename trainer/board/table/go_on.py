@@ -45,7 +45,7 @@ def go_on_panel(scene: AtTable) -> list[Widget]:
     if faults:
         said = _("Some of these wait until the faults under the sheet are put right.")
         parts.insert(1, Label(said, "small", "rework", key="table/waits"))
-    notes = (_("A saved house stands on the path, under Your own."), CAUTION)
+    notes = (_("A saved house stands among the houses, at the top, marked Your own."), CAUTION)
     return [*parts, Prose([Paragraph(text, "small", "panel_faint") for text in notes], key="table/caution")]
 
 
@@ -142,7 +142,7 @@ def make_assessment(scene: AtTable) -> None:
     except RecordsError as error:
         show_message(scene.services, _("Not written"), [str(error)])
         return
-    signed = _("Its file is {path}. It is signed by this machine; 'trainer pack' signs one with an assessor's key.")
+    signed = _("Its file is {path}. This machine signed it. An assessor signs with a key of their own, under {name}.")
     waits = _("It waits on the houses' screen under **Assessments**, for whoever works here.")
-    lines = [waits, signed.format(path=path)]
+    lines = [waits, signed.format(path=path, name=_("Assessor"))]
     show_message(scene.services, _("An assessment of {title}").format(title=level.title), lines)
