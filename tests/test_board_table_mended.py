@@ -10,6 +10,7 @@ from board_person import Person
 from board_table import empty_sheet, paced, table_of
 from test_board_table import Mouse, save
 
+from trainer.board.command import matching
 from trainer.board.scenes.home import Home
 from trainer.board.settings import Settings
 from trainer.board.table.faults_said import fault_said, faults_said
@@ -71,7 +72,7 @@ def test_a_length_that_is_in_metres_by_its_look_is_asked_back() -> None:
     assert table.drawing.walls[0].stretch == (90, 7000)
     measured(person, "table/beam from", 3)
     assert table.drawing.walls[0].stretch == (90, 7000)
-    person.app.scene.open_tab("sizes")
+    table_of(person).open_tab("sizes")
     measured(person, "table/roof.overhang", 0.6)
     assert table.drawing.at("roof", "overhang") == 450
     assert "Did you mean 600?" in table.said
@@ -89,7 +90,7 @@ def test_a_fault_says_what_it_is_about_and_how_it_is_put_right() -> None:
     assert row.name.startswith("1. Dutch gable on wall B: the girder in from the wall is 1800, but")
     assert row.name.endswith("Change its measures or the wall's length, or let the wall be an eave or a gable.")
     person.key("1")
-    person.app.scene.open_tab("sizes")
+    table_of(person).open_tab("sizes")
     measured(person, "table/roof.pitch", 95)
     (row,) = person.see("list", "Faults").children
     assert row.name == "1. Pitch: is 95; write a number from 5 to 60 degrees."
@@ -106,6 +107,28 @@ def test_the_same_fault_is_said_once() -> None:
     faulty = SetValue(("site", "delivery"), [{"truss": "ST99", "fault": "broken web"}]).on(drawing)
     faults = study(faulty).faults
     assert len(faults) == len(set(faults)) == len(faults_said(faulty, faults))
+
+
+def test_a_press_on_the_end_of_a_beam_chooses_the_wall_under_it() -> None:
+    person = Person()
+    drawn(person)
+    person.key("4")
+    scene, mouse = table_of(person), Mouse(person)
+    inside = 26 * scene.plan.camera.mm_per_px
+    mouse.press((12_000, inside))
+    assert scene.table.wall == "B"
+    assert scene.table.drawing.walls[0].stretch is None
+    scene.table.choose("A")
+    mouse.drag((12_000, inside), (9000, inside))
+    assert scene.table.wall == "A"
+    assert scene.table.drawing.walls[0].stretch == (0, 9000)
+
+
+@pytest.mark.parametrize("word", ["alfresco", "verandah", "patio", "carport"])
+def test_a_beam_on_posts_is_found_by_what_it_is_for(word: str) -> None:
+    person = Person()
+    drawn(person)
+    assert [found.name for found in matching(table_of(person).commands(), word)] == ["Let the wall be: beam on posts"]
 
 
 def test_a_house_is_named_by_what_its_plan_is_for_sure() -> None:

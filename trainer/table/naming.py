@@ -6,7 +6,7 @@ import re
 import unicodedata
 
 from trainer.table.drawing import Drawing, new_drawing
-from trainer.words import _
+from trainer.words import _, ngettext
 
 LONGEST_ID = 36
 SHAPES = {4: _("House"), 6: _("L-shaped house")}
@@ -29,7 +29,8 @@ def suggested_title(drawing: Drawing) -> str:
     }  # fmt: skip
     special = next((word for kind, word in said.items() if kind in kinds), "")
     corners = len(drawing.corners)
-    shape = SHAPES.get(corners, _("House with {n} corners").format(n=corners))
+    many = ngettext("House with {n} corner", "House with {n} corners", corners)
+    shape = SHAPES.get(corners, many.format(n=corners))
     size = _("{wide:g} by {deep:g} m").format(wide=(right - left) / 1000, deep=(high - low) / 1000)
     return ", ".join(filter(None, (shape, special, size)))
 

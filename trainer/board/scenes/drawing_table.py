@@ -20,7 +20,7 @@ from trainer.board.table.go_on import go_on_panel, going_on
 from trainer.board.table.hand import SheetHand
 from trainer.board.table.job_panel import job_panel
 from trainer.board.table.lesson_panel import lesson_panel
-from trainer.board.table.panels import drawing_panel, sizes_panel
+from trainer.board.table.panels import KIND_WORDS, drawing_panel, sizes_panel
 from trainer.board.table.shelf import Shelf
 from trainer.board.table.state import TOOL_NAMES, Table
 from trainer.board.table.views import CutView, RoofView, keep_in_sight, places
@@ -360,8 +360,8 @@ class DrawingTable(Scene):
             Command(_("Choose the next wall"), "N", lambda: self._next_wall(1)),
             Command(_("Go to the measures of the chosen wall"), "F", self._to_form),
             *(
-                Command(LET_BE.format(kind=KIND_NAMES[kind]), str(n), partial(self.table.make_it, kind))
-                for n, kind in enumerate(KINDS, 1)
+                Command(LET_BE.format(kind=said), str(n), partial(self.table.make_it, kind), KIND_WORDS[kind])
+                for n, (kind, said) in enumerate(KIND_NAMES.items(), 1)
             ),
             *(
                 Command(_("The mouse: {tool}").format(tool=name), "", partial(self.table.take_tool, tool))

@@ -38,6 +38,11 @@ KIND_PICTURES: Mapping[Kind, str] = {
     "eave": "wall_eave", "gable": "wall_gable", "dutch gable": "wall_dutch", "beam": "wall_beam",
     "against": "wall_against",
 }  # fmt: skip
+KIND_WORDS: Mapping[Kind, str] = {
+    "eave": _("hip end"), "gable": "", "dutch gable": _("gablet"), "beam": _("alfresco verandah patio carport porch"),
+    "against": _("lean-to double storey"),
+}  # fmt: skip
+"""What people look for who do not know the words for a kind of wall."""
 
 
 def drawing_panel(table: Table, entries: dict[str, float]) -> list[Widget]:
