@@ -131,6 +131,23 @@ def test_a_beam_on_posts_is_found_by_what_it_is_for(word: str) -> None:
     assert [found.name for found in matching(table_of(person).commands(), word)] == ["Let the wall be: beam on posts"]
 
 
+def test_sheets_are_said_to_be_made_first_and_where_they_lie_if_nothing_opens_them(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("trainer.board.open_file.shutil.which", lambda _name: None)
+    person = Person(data=tmp_path)
+    drawn(person)
+    table_of(person).open_tab("go on")
+    person.click_on("button", "Print its sheets and its card model")
+    assert person.sees("status", "Making the sheets …")
+    assert not (tmp_path / "sheets").exists()
+    person.wait()
+    person.click_on("button", "Open the sheets, to print them")
+    said = " ".join(f"{node.name} {node.value}" for node in person.tree().walk())
+    assert "No program on this machine opens it" in said
+    assert str(tmp_path / "sheets" / "my-house.pdf") in said
+
+
 def test_a_house_is_named_by_what_its_plan_is_for_sure() -> None:
     person = Person()
     paced(person, "12000 right, 7000 up, 3000 left, 2000 down, 3000 left, 4000 up, 6000 left, close")

@@ -69,6 +69,7 @@ class DrawingTable(Scene):
         self.view: View = "sheet"
         self._held: Act | None = None
         self._steps: Iterator[None] = iter(())
+        self.doing: Iterator[None] = iter(())
         self.typed = ""
         self.fault = ""
         self.entries: dict[str, float] = {}
@@ -213,6 +214,7 @@ class DrawingTable(Scene):
             opened, self._opened = self._opened, None
             self.shelf.unless_unsaved(_("Open the other one"), partial(self.shelf.put, *opened))
         self._follow_hand()
+        next(self.doing, None)
         for view in (self.plan, self.angled, self.section):
             view.now_ms = now_ms
         was_late, self._late = self._late, False

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING, Protocol
 
 from trainer.board.command import Command
@@ -26,6 +26,8 @@ class AtTable(Protocol):
 
     table: Table
     services: Services
+    doing: Iterator[None]
+    """What takes a while, a step a frame."""
 
     def save(self, then: Callable[[], None] = lambda: None) -> None:
         """Save the house, and go on."""
@@ -119,7 +121,7 @@ def _print(scene: AtTable) -> None:
 
     found = _sound(scene)
     if found is not None:
-        print_sheets(scene.services, found[0])
+        scene.doing = print_sheets(scene.services, found[0])
 
 
 def make_assessment(scene: AtTable) -> None:
