@@ -390,8 +390,10 @@ class QuickMouse(ByMouse):
         if self.person.work.tab != name.lower():
             self.person.open_tab(name)
 
-    def aim(self, place: Callable[[], Point | None] | Point, good: Callable[[], bool]) -> None:
-        """Move to a place, nearer by the wheel until what is aimed at is meant; then press."""
+    def aim(
+        self, place: Callable[[], Point | None] | Point, good: Callable[[], bool], by: tuple[Point, ...] = ()
+    ) -> None:
+        """Move to a place, ``by`` others if any, nearer by the wheel until what is aimed at is meant; then press."""
         for _ in range(30):
             spot = place if isinstance(place, tuple) else place()
             assert spot is not None
@@ -399,8 +401,7 @@ class QuickMouse(ByMouse):
             if not self.person.plan.rect.inflate(-6, -6).collidepoint(pos):
                 self.person.click_on("button", "Whole house")
                 continue
-            self.person.move((pos[0] + 40, pos[1] + 40))
-            self.person.move(pos)
+            self._come(pos, by)
             if good():
                 self.person.click(pos)
                 return
@@ -414,13 +415,19 @@ class QuickMouse(ByMouse):
         most = CLOSE * self.person.work.site.job.station_tolerance
         return most if closest else min(usual, most)
 
-    def _could(self, place: Point, good: Callable[[], bool]) -> bool:
+    def _come(self, pos: tuple[int, int], by: tuple[Point, ...] = ()) -> None:
+        """Bring the mouse to a place of the window: from a little off it, or by other places of the plan."""
+        self.person.move((pos[0] + 40, pos[1] + 40))
+        for spot in by:
+            self.person.move(self.person.plan.to_window(spot))
+        self.person.move(pos)
+
+    def _could(self, place: Point, good: Callable[[], bool], by: tuple[Point, ...] = ()) -> bool:
         """Whether a press on a place means what is wanted, as near as one looks now."""
         pos = self.person.plan.to_window(place)
         if not self.person.plan.rect.inflate(-6, -6).collidepoint(pos):
             return True
-        self.person.move((pos[0] + 40, pos[1] + 40))
-        self.person.move(pos)
+        self._come(pos, by)
         return good()
 
     def _on_truss(self, tag: str, runs: tuple[float, ...] = (0.5, 0.35, 0.65, 0.2, 0.8)) -> None:
@@ -442,10 +449,15 @@ class QuickMouse(ByMouse):
         work = self.person.work
         tool = work.tools["mark"]
         if action.wall:
-            place = work.site.layout.house.plan.by_name[action.wall].at(action.at)
+            wall = work.site.layout.house.plan.by_name[action.wall]
+            length, place = wall.length, wall.at(action.at)
+            along = (wall.a, wall.b)
         else:
             stood = work.site.stood[str(action.on)]
-            place = _between(stood.start, stood.finish, action.at / math.dist(stood.start, stood.finish))
+            length, along = math.dist(stood.start, stood.finish), (stood.start, stood.finish)
+            place = _between(*along, action.at / length)
+        inside = min(max(action.at / length, 0.0), 1.0)
+        by = tuple(_between(*along, 0.5 + (inside - 0.5) * part) for part in (0.0, 0.5, 0.9))
         if self.many:
             back = self.acts[1].at < action.at  # type: ignore[union-attr]
             wanted = OTHER_CORNER if back else FIRST_CORNER
@@ -458,14 +470,13 @@ class QuickMouse(ByMouse):
             near = self.near(NEAR / 2) if self.many else self.near()
             return bool(tool.on == where and abs(tool.at - action.at) <= near)
 
-        past = bool(action.wall) and not 0 <= action.at <= work.hand.length_of(str(action.wall))
-        if past or not self._could(place, lambda: tool.on == where):
+        if not self._could(place, lambda: tool.on == where, by):
             if action.wall:
                 self._wall(action.wall)
             else:
                 self.open_tab("Roof")
                 self.person.click_row("Roof so far", str(action.on))
-        self.aim(place, good)
+        self.aim(place, good, by)
 
     def _wall(self, name: str) -> None:
         """Choose a wall by its name, even where it shows already."""
@@ -501,17 +512,7 @@ class QuickMouse(ByMouse):
             self._on_truss(action.on)
             return
         if not standing and action.at is not None:
-            self.open_tab("Yard")
-            self.person.click_row("Yard", action.on)
-            self.person.choose_by_mouse("Where", "at a place")
-            wanted = round(action.at / 10) * 10
-            for _ in range(60):
-                if (now := work.tool.at) // 10 * 10 == wanted:
-                    break
-                box = self.person.see("entry", "From its end 1").rect
-                self.person.click((box.right - (12 if now < wanted else 36), box.bottom - 12))
-            assert abs(work.tool.at - action.at) <= 10, f"{action} could not be set by mouse: {work.tool.at}"
-            self.person.click_on("button", "Fit it")
+            self._fit_waiting(action, action.at)
             return
         if not standing:
             super()._fit(action)
@@ -527,6 +528,21 @@ class QuickMouse(ByMouse):
             self.open_tab("Roof")
             self.person.click_row("Roof so far", action.on)
         self.aim(place, good)
+
+    def _fit_waiting(self, action: Fit, at: float) -> None:
+        """Fit a part at a place of a truss that waits."""
+        tool = self.person.work.tools["fit"]
+        if tool.on != action.on:
+            self.open_tab("Yard")
+            self.person.click_row("Yard", action.on)
+        self.person.choose_by_mouse("Where", "at a place")
+        for _ in range(60):
+            if abs((now := tool.at) - at) <= NEAR:
+                break
+            box = self.person.see("entry", "From its end 1").rect
+            self.person.click((box.right - (12 if now < at else 36), box.bottom - 12))
+        assert abs(tool.at - at) <= NEAR, f"{action} could not be set by mouse: {tool.at}"
+        self.person.click_on("button", "Fit it")
 
     def _stand(self, action: Stand) -> None:
         person, work = self.person, self.person.work

@@ -301,6 +301,16 @@ def along_truss(stood: Stood, point: Point) -> tuple[float, float]:
     return (dx * ux + dy * uy, dx * -uy + dy * ux)
 
 
+def crossed_at(site: Site, start: Point, way: tuple[float, float]) -> Iterator[float]:
+    """Yield how far along a line from ``start`` each standing truss crosses it, with its extension, mm."""
+    for stood in site.stood.values():
+        (ax, ay), (ux, uy) = stood.start, _unit((stood.start, stood.finish))
+        gap, turn = (ax - start[0], ay - start[1]), _cross(way, (ux, uy))
+        member = site.layout.by_tag[stood.tag]
+        if abs(turn) > PARALLEL and -1 <= _cross(gap, way) / turn <= max(member.span, member.top[-1][0]) + 1:
+            yield _cross(gap, (ux, uy)) / turn
+
+
 def nearest_truss(stood: Iterable[Stood], point: Point, reach: float, chosen: str = "") -> Stood | None:
     """Return the standing truss nearest to a place, within ``reach`` mm; where several meet, the ``chosen`` one."""
     best, least = None, reach

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
+from trainer.board.aim import from_wall
 from trainer.board.overlay import tape_along_truss
-from trainer.board.snap import Caught, along_truss
+from trainer.board.snap import Caught, along_truss, crossed_at
 from trainer.board.tools.along import caught_on, caught_on_truss, following, places_on, within
 from trainer.board.tools.ledger import ledgers, meant, places_along, tape_along
 from trainer.board.tools.panel import MEASURE, Screen, choice, entry, faint, row
@@ -15,6 +17,7 @@ from trainer.order.verge import ON_DUTCH
 from trainer.picture.measures import figure
 from trainer.picture.model import Item
 from trainer.plan import Point
+from trainer.plan.points import half
 from trainer.session.hands import bracket_places, brackets_along
 from trainer.session.runs import parts_alike
 from trainer.site.actions import LEAST_EVERY, Fit
@@ -29,8 +32,8 @@ WHOLE = frozenset({"batten", "plies joined", "verge rafter", *ON_DUTCH})
 """Parts that go on a truss as a whole."""
 SPACED = frozenset({"outrigger", "gable stud"})
 """Parts that go on a gable truss as a set, so many mm apart."""
-NEAR_ENDS = (0.0, 150.0, 300.0)
-"""How far in from either end of a truss that waits a part is put by a press on more or less, mm; else it is typed."""
+CLEARLY = 60.0
+"""So much nearer than a ledger a truss is that a bracket there is meant for, mm: a ledger is not as thick."""
 
 
 @dataclass
@@ -117,7 +120,7 @@ class FitTool(TrussTool[Fit]):
             )  # fmt: skip
         if self.placed:
             along = _("Along its wall") if self.on in ledgers(self.site) else _("From its end 1")
-            stops = _near_ends(self.hand.length_of(self.on)) if self.on not in self.site.stood else ()
+            stops = _bays_under(self.site, self.on) if self.part == "trimmer" else ()
             controls.append(entry(screen, along, self.at, lambda at: setattr(self, "at", at), stops=stops))
         elif self.part in SPACED:
             controls += self._set_controls(screen)
@@ -174,8 +177,8 @@ class FitTool(TrussTool[Fit]):
     # on the plan
 
     def point_at(self, place: Point, truss: Stood | None, mm_per_px: float) -> None:
-        on_ledger = meant(self.site, place) if self.part in BRACKETS else None
-        if on_ledger:
+        on_ledger = meant(self.site, place, self.on) if self.part in BRACKETS else None
+        if on_ledger and not (truss and self._truss_meant(truss, place, on_ledger[0])):
             self.on, along = on_ledger
             self.at = caught_on(self.hand, self.on, along, places_along(self.hand, self.on), mm_per_px)
         elif truss is not None:
@@ -185,6 +188,14 @@ class FitTool(TrussTool[Fit]):
             else:
                 self.at = caught_on_truss(self.hand, truss, place, mm_per_px)
 
+    def _truss_meant(self, truss: Stood, place: Point, ledger: str) -> bool:
+        """Whether a bracket goes on the truss under the mouse, and not on the ledger near by that its end hangs on:
+        there the truss is clearly the nearer, or it is as near and held already.
+        """
+        wall = self.hand.plan.by_name[self.site.layout.ledgers[ledger]]
+        nearer = from_wall(wall, place) - abs(along_truss(truss, place)[1])
+        return nearer >= (0 if self.on == truss.tag else CLEARLY)
+
     def _beside_marks(self, tag: str) -> list[Caught]:
         """Return what catches a bracket where marks show the near face of each truss; nothing where they do not."""
         if self.part not in BRACKETS or self.site.layout.house.trusses.stations_to != "near face":
@@ -192,7 +203,7 @@ class FitTool(TrussTool[Fit]):
         return [Caught(at, _("beside the mark"), mark=True) for at in bracket_places(self.site, tag)]
 
     def press(self, screen: Screen, place: Point, tag: str) -> None:
-        if self.part in BRACKETS and meant(self.site, place):
+        if self.part in BRACKETS and self.on in ledgers(self.site):
             screen.act()
         else:
             super().press(screen, place, tag)
@@ -234,9 +245,16 @@ class FitTool(TrussTool[Fit]):
         return thing(action.part)
 
 
-def _near_ends(length: float) -> tuple[float, ...]:
-    """Return where an entry stops on a truss that waits: its ends, and a little in from them, where trimmers go, mm."""
-    return tuple(sorted({at for aside in NEAR_ENDS for at in (aside, length - aside) if 0 <= at <= length}))
+def _bays_under(site: Site, tag: str) -> tuple[float, ...]:
+    """Return where an entry stops on a truss that waits: in the middle between each two of the trusses that stand where
+    the plan shows it over them, or else at its end, mm. A trimmer goes in there, from one of the two to the other.
+    """
+    if tag in site.stood:
+        return ()
+    member = site.layout.by_tag[tag]
+    under = sorted(crossed_at(site, member.start, member.direction))
+    middles = ((a + b) / 2 for a, b in pairwise(under) if b >= 0 and a <= member.span and b - a > 1)
+    return tuple(sorted({half(min(max(middle, 0.0), half(member.span))) for middle in middles}))
 
 
 def _to_trusses(site: Site, gable: str) -> tuple[float, ...]:

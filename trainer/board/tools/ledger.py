@@ -25,13 +25,15 @@ def wall_of(site: Site, where: str) -> Wall | None:
     return site.layout.house.plan.by_name[name] if name else None
 
 
-def meant(site: Site, place: Point) -> tuple[str, float] | None:
-    """Return the ledger that a place of the plan is on, and how far along its wall, mm; None where it is on none."""
-    for ledger in ledgers(site):
-        wall = wall_of(site, ledger)
-        if wall and from_wall(wall, place) <= NEAR:
-            return ledger, on_wall(wall, place)[0]
-    return None
+def meant(site: Site, place: Point, held: str = "") -> tuple[str, float] | None:
+    """Return the ledger that a place of the plan is on, and how far along its wall, mm; None where it is on none.
+
+    Where two meet it is the nearer one, and the ``held`` one where they are as near.
+    """
+    walls = {ledger: wall for ledger in ledgers(site) if (wall := wall_of(site, ledger))}
+    far = {ledger: from_wall(wall, place) - (ledger == held) for ledger, wall in walls.items()}
+    nearest = min(far, key=far.__getitem__, default="")
+    return (nearest, on_wall(walls[nearest], place)[0]) if nearest and far[nearest] <= NEAR else None
 
 
 def places_along(hand: Hand, where: str) -> list[Caught]:
