@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 from board_person import Person
-from board_table import table_of
-from test_board_table import Mouse
+from board_table import paced, table_of
+from test_board_table import Mouse, save
 
 from trainer.board.scenes.home import Home
 from trainer.board.scenes.work import Work
@@ -18,9 +18,9 @@ PACED = "15000 right, 12000 up, 6000 left, 4200 down, 9000 left, close"
 LEAST_ACTS = 30
 
 
-def home_again(data: Path) -> Person:
+def home_again(data: Path, *, remembered: bool = False) -> Person:
     """The program started anew, once all houses are read."""
-    person = Person(data=data)
+    person = Person(data=data, remembered=remembered)
     for _ in range(400):
         if not person.app.scene.library.waiting:  # type: ignore[attr-defined]
             break
@@ -65,6 +65,19 @@ def test_by_mouse_alone(tmp_path: Path) -> None:
     person.click_on("button", "Close")
     assert not list((tmp_path / FOLDER).glob("*.yaml"))
     assert len(list((tmp_path / FOLDER / DELETED).glob("*.yaml"))) == 1
+
+
+def test_own_houses_stand_at_the_top_and_the_last_one_is_chosen_after_a_restart(tmp_path: Path) -> None:
+    person = Person(data=tmp_path)
+    paced(person, PACED)
+    save(person, "Nest")
+    assert "at the top, marked Your own" in table_of(person).table.said
+    person = home_again(tmp_path, remembered=True)
+    rows = person.see("list", "Houses").children
+    assert rows[0].key == own_row(person)
+    assert isinstance(person.app.scene, Home)
+    assert person.app.scene.entry is not None
+    assert person.app.scene.entry.id == "nest"
 
 
 def test_by_keys_alone(tmp_path: Path) -> None:

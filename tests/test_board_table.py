@@ -374,6 +374,7 @@ def test_it_is_printed_watched_drilled_and_made_an_assessment_of(tmp_path: Path)
     scene.open_tab("go on")
     for name in ("Print its sheets and its card model", "Make an assessment of it"):
         person.click(person.see("button", name).rect.center)
+        person.wait()
         assert person.app.asking, name
         person.key("esc")
     assert {path.name for path in (tmp_path / "sheets").iterdir()} == {"my-house.pdf", "my-house-card-model.pdf"}

@@ -56,16 +56,14 @@ def test_outline_faults(outline: object, path: tuple[int, ...], says: str) -> No
 
 def test_a_wall_aslant_is_named_with_its_corner() -> None:
     faults = told([(0, 0), (8000, 10), (8000, 6000), (0, 6000)])
-    assert faults == [
-        (("plates", "outline", 0), "starts wall A, which runs at an angle to [8000, 10]; walls run along x or along y")
-    ]
+    assert faults == [(("plates", "outline", 0), "wall A runs at an angle to [8000, 10]; walls run along x or along y")]
 
 
 def test_an_outline_that_crosses_itself_names_both_walls_and_the_place() -> None:
     crossed = [(0, 0), (6000, 0), (6000, 4000), (2000, 4000), (2000, -2000), (0, -2000)]
     assert (
         ("plates", "outline", 3),
-        "starts wall D, which meets wall A at [2000, 0]; walls meet only at corners",
+        "wall D meets wall A at [2000, 0]; walls meet only at corners",
     ) in told(crossed)
 
 

@@ -8,17 +8,18 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Command:
-    """Something to do: its name, its keys in words, and what does it."""
+    """Something to do: its name, its keys in words, what does it, and other words that it is found by."""
 
     name: str
     keys: str
     run: Callable[[], object]
+    also: str = ""
 
 
 def matching(commands: Iterable[Command], words: str) -> list[Command]:
     """Return the commands that hold every word typed, those where words begin with them first; all for no words."""
     wanted = words.casefold().split()
-    found = [c for c in commands if all(word in f"{c.name} {c.keys}".casefold() for word in wanted)]
+    found = [c for c in commands if all(word in f"{c.name} {c.keys} {c.also}".casefold() for word in wanted)]
     return sorted(found, key=lambda c: -sum(_begins(c.name, word) for word in wanted))
 
 

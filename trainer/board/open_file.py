@@ -16,9 +16,12 @@ from trainer.words import _
 OPENERS = ("open",) if sys.platform == "darwin" else ("xdg-open", "gio")
 """Programs that open a file with whatever is meant for its kind; Windows needs none."""
 
+GIVES_UP_S = 1.0
+"""An opener that finds no program for a file says so within this time, seconds."""
+
 
 def open_by_system(path: Path) -> bool:
-    """Open a file with the program that the system has for its kind; return whether there is a way to."""
+    """Open a file with the program that the system has for its kind; return False where it has none."""
     try:
         if sys.platform == "win32":
             os.startfile(path)
@@ -27,10 +30,12 @@ def open_by_system(path: Path) -> bool:
         if found is None:
             return False
         words = [found, "open", str(path)] if Path(found).name == "gio" else [found, str(path)]
-        subprocess.Popen(words, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, start_new_session=True)
+        opening = subprocess.Popen(words, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, start_new_session=True)
+        return opening.wait(GIVES_UP_S) == 0
+    except subprocess.TimeoutExpired:
+        return True  # it runs as long as the file is looked at
     except OSError:
         return False
-    return True
 
 
 def offer_files(services: Services, title: str, lines: Sequence[str], files: Sequence[tuple[str, Path]]) -> None:
@@ -38,7 +43,7 @@ def offer_files(services: Services, title: str, lines: Sequence[str], files: Seq
 
     def opening(path: Path) -> None:
         if not open_by_system(path):
-            text = _("This system has no program that opens it from here. Open it yourself:")
+            text = _("No program on this machine opens it from here. Open the file yourself. It lies here:")
             show_message(services, title, [text, str(path)])
 
     options = [(name, lambda path=path: opening(path)) for name, path in files]

@@ -18,7 +18,7 @@ class Settings:
     """``scale`` is the text size as a part of the usual one; ``still``: nothing moves by itself; ``shown``: the first
     start is over; ``first_stands``: the first truss was stood in its lesson; ``fewer_presses``: routine may be done in
     one go from the first house on; ``guided``: on a house that is new to somebody its film is offered first, and
-    questions come while it is built.
+    questions come while it is built; ``house`` is the id of the one that was last begun or saved.
     """
 
     theme: str = THEMES[0]
@@ -28,6 +28,7 @@ class Settings:
     first_stands: bool = False
     fewer_presses: bool = False
     guided: bool = True
+    house: str = ""
 
 
 def read_settings(folder: Path | None) -> Settings:

@@ -47,7 +47,7 @@ def _faults(plan: PlatePlan, limit: float, setback: float, name: str, sizes: Siz
     roof = straightened(replace(plan, internal_walls=(), dutch_gables=(_given(name),)), limit).plan
     end = roof.by_name.get(roof.dutch_gables[0].wall)  # a short return, which the fascia runs past, is no end of a roof
     if end is None or not any(_is_hip_end(part, whole) for part in roof_parts(roof) for whole in _whole(part, end)):
-        text = _("wall {wall} is no hip end; name one where two hips rise from outside corners and meet")
+        text = _("wall {wall} is no hip end; choose one where two hips rise from outside corners and meet")
         yield (name,), text.format(wall=name)
         return
     if sizes is None:

@@ -111,7 +111,7 @@ def _bends(walls: list[_Edge]) -> Iterator[_At]:
     for before, wall in zip([walls[-1], *walls[:-1]], walls, strict=True):
         step, last = wall.step, before.step
         if step is None:
-            what = _("starts wall {name}, which runs at an angle to {at}; walls run along x or along y").format(
+            what = _("wall {name} runs at an angle to {at}; walls run along x or along y").format(
                 name=wall.name, at=xy(wall.b)
             )
             yield (wall.index,), what
@@ -120,7 +120,7 @@ def _bends(walls: list[_Edge]) -> Iterator[_At]:
         elif last == (-step[0], -step[1]):
             yield (
                 (wall.index,),
-                _("turns wall {name} straight back along wall {other}; correct this corner").format(
+                _("wall {name} turns straight back along wall {other}; correct this corner").format(
                     name=wall.name, other=before.name
                 ),
             )
@@ -137,7 +137,7 @@ def _crossings(walls: list[_Edge]) -> Iterator[_At]:
             u0, v0, u1, v1 = boxes[j]
             if x0 <= u1 and u0 <= x1 and y0 <= v1 and v0 <= y1:
                 at = xy((max(x0, u0), max(y0, v0)))
-                what = _("starts wall {name}, which meets wall {other} at {at}; walls meet only at corners").format(
+                what = _("wall {name} meets wall {other} at {at}; walls meet only at corners").format(
                     name=walls[i].name, other=walls[j].name, at=at
                 )
                 yield (walls[i].index,), what
@@ -175,7 +175,7 @@ def _gable_place_faults(gables: Sequence[str], corners: list[_Xy]) -> Iterator[t
                     "wall {gable} and the next, wall {next}, are both gables. A gable's slopes come down along the "
                     "walls beside it. Between two gables the roof would end high over their corner, on walls built up "
                     "to it, which no truss here bears on. Let one of them be an eave; or, where a higher house stands "
-                    "behind one, name that in against"
+                    "behind one, let that one be against it"
                 ).format(gable=gable, next=names[second]),
             )
 

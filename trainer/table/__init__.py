@@ -27,6 +27,6 @@ from trainer.table.outline_acts import (
     TakeOut,
     Turn,
 )
-from trainer.table.pacing import read_pace
+from trainer.table.pacing import NEAREST, SHORTEST, read_pace, whole_mm
 from trainer.table.study import DrawnFault, Study, glance, moved_by_hand, roof_of, study
 from trainer.table.wall_acts import PutInside, SetBeam, SetDutch, SetKind, TakeInside

@@ -6,11 +6,11 @@ import re
 import unicodedata
 
 from trainer.table.drawing import Drawing, new_drawing
-from trainer.words import _
+from trainer.words import _, ngettext
 
 LONGEST_ID = 36
-SHAPES = {4: _("House"), 6: _("L-shaped house"), 8: _("House with two wings")}
-"""What a plan of so many corners is likely to be."""
+SHAPES = {4: _("House"), 6: _("L-shaped house")}
+"""What a plan of so many corners is; of more than these it may be a T, a U, or an L with a bay."""
 
 
 def is_named(drawing: Drawing) -> bool:
@@ -28,7 +28,9 @@ def suggested_title(drawing: Drawing) -> str:
         "dutch gable": _("dutch gable"), "beam": _("beam on posts"), "against": _("higher wall"), "gable": _("gable"),
     }  # fmt: skip
     special = next((word for kind, word in said.items() if kind in kinds), "")
-    shape = SHAPES.get(len(drawing.corners), _("House"))
+    corners = len(drawing.corners)
+    many = ngettext("House with {n} corner", "House with {n} corners", corners)
+    shape = SHAPES.get(corners, many.format(n=corners))
     size = _("{wide:g} by {deep:g} m").format(wide=(right - left) / 1000, deep=(high - low) / 1000)
     return ", ".join(filter(None, (shape, special, size)))
 

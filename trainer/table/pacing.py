@@ -13,6 +13,21 @@ _PIECE = re.compile(r"(?P<number>\d+(?:[.,]\d+)?)|(?P<word>[^\W\d]+)|(?P<between
 _METRES = {"m": 1000, "mm": 1}
 SHORTEST = 100
 """A wall shorter than this is more likely one whose length was given in metres, mm; common practice, no source."""
+NEAREST = 30
+"""The same of a place along a wall or how far it moves, which may be shorter, mm; common practice, no source."""
+
+
+def whole_mm(length: float, shortest: int = SHORTEST) -> int:
+    """Return a measure from a form in whole mm; one shorter than ``shortest``, either way, and not 0 is asked back.
+
+    So is one of a few mm and a fraction, such as 0.45: no form asks for parts of a mm.
+
+    :raises CannotDraw: with what was meant, by the look of it.
+    """
+    if 0 < abs(length) < shortest or (abs(length) < NEAREST and length != round(length)):
+        asked = _("{length:g} mm is very short. Did you mean {metres:g}? Lengths here are in whole mm.")
+        raise CannotDraw(asked.format(length=length, metres=length * 1000))
+    return round(length)
 
 
 def words() -> dict[str, Way]:

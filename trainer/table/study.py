@@ -84,7 +84,7 @@ def study(drawing: Drawing, styles: Styles = NO_STYLES, before: Study | None = N
     if found.level is None or found.layout is None:
         return found
     faults = site_faults(found.level, found.layout)
-    return replace(found, faults=tuple(_placed(drawing, where, what) for where, what in faults))
+    return replace(found, faults=tuple(dict.fromkeys(_placed(drawing, where, what) for where, what in faults)))
 
 
 def glance(

@@ -14,16 +14,17 @@ from trainer.board.command import Command
 from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
 from trainer.board.services import Services
+from trainer.board.table.faults_said import fault_rows
 from trainer.board.table.files import Source, kept_sheet, same_file
 from trainer.board.table.go_on import go_on_panel, going_on
 from trainer.board.table.hand import SheetHand
 from trainer.board.table.job_panel import job_panel
 from trainer.board.table.lesson_panel import lesson_panel
-from trainer.board.table.panels import drawing_panel, sizes_panel
+from trainer.board.table.panels import KIND_WORDS, drawing_panel, sizes_panel
 from trainer.board.table.shelf import Shelf
 from trainer.board.table.state import TOOL_NAMES, Table
 from trainer.board.table.views import CutView, RoofView, keep_in_sight, places
-from trainer.board.widgets import Button, Choice, Column, Flow, Label, LineEntry, Listing, Pad, Row, Scroll, Widget
+from trainer.board.widgets import Button, Choice, Column, Flow, Label, LineEntry, Listing, Pad, Scroll, Widget
 from trainer.picture.drafted import KIND_NAMES, sheet, sheet_box
 from trainer.picture.model import Item
 from trainer.shipped import level_paths, style_texts
@@ -68,6 +69,7 @@ class DrawingTable(Scene):
         self.view: View = "sheet"
         self._held: Act | None = None
         self._steps: Iterator[None] = iter(())
+        self.doing: Iterator[None] = iter(())
         self.typed = ""
         self.fault = ""
         self.entries: dict[str, float] = {}
@@ -169,10 +171,9 @@ class DrawingTable(Scene):
         rows: list[Widget] = [pace]
         faults = self.table.study.faults
         if faults and self.table.drawing.closed:
-            listed = [Row(str(n), f"{n}. {fault.what}") for n, fault in enumerate(faults, 1)]
             listing = Listing(
-                _("Faults"), listed, self.fault or "1", self.look_at, tall=True, key="table/faults",
-                show=min(2, len(faults)),
+                _("Faults"), fault_rows(self.table.drawing, faults), self.fault or "1", self.look_at, tall=True,
+                key="table/faults", show=min(2, len(faults)),
             )  # fmt: skip
             listing.grows = False
             rows.append(listing)
@@ -213,6 +214,7 @@ class DrawingTable(Scene):
             opened, self._opened = self._opened, None
             self.shelf.unless_unsaved(_("Open the other one"), partial(self.shelf.put, *opened))
         self._follow_hand()
+        next(self.doing, None)
         for view in (self.plan, self.angled, self.section):
             view.now_ms = now_ms
         was_late, self._late = self._late, False
@@ -360,8 +362,8 @@ class DrawingTable(Scene):
             Command(_("Choose the next wall"), "N", lambda: self._next_wall(1)),
             Command(_("Go to the measures of the chosen wall"), "F", self._to_form),
             *(
-                Command(LET_BE.format(kind=KIND_NAMES[kind]), str(n), partial(self.table.make_it, kind))
-                for n, kind in enumerate(KINDS, 1)
+                Command(LET_BE.format(kind=said), str(n), partial(self.table.make_it, kind), KIND_WORDS[kind])
+                for n, (kind, said) in enumerate(KIND_NAMES.items(), 1)
             ),
             *(
                 Command(_("The mouse: {tool}").format(tool=name), "", partial(self.table.take_tool, tool))

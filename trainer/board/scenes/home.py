@@ -51,7 +51,7 @@ class Home(HousesShown):
         self.path = services.path
         self.plan = PlanView(_("The house as it will stand"), (0.0, 0.0, 10_000.0, 7_000.0), self._still)
         self.plan.note = lambda: "" if self.roomy else IN_SHORT  # the whole caution is said of the house
-        self._chosen = str(self.ui.memory.get("home/chosen", ""))
+        self._chosen = str(self.ui.memory.get("home/chosen", self.services.comfort.settings.house))
         self._started = self._looked = False
         self._shown: HouseEntry | None = None
         if not offer:
@@ -242,6 +242,7 @@ class Home(HousesShown):
 
         def build() -> None:
             self._note_seen(entry.id)
+            self.services.comfort.remember(house=entry.id)
             self.services.go_work(entry, mode)
 
         def think_and_build() -> None:

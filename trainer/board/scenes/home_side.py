@@ -78,7 +78,7 @@ def _houses(home: HousesShown) -> Listing:
             drawing=partial(_thumbnail, home, e) if home.roomy else None,
             second=_progress_in_words(home, e, steps.get(e.id, 0), teaches=teaches),
         )
-        for e in home.library.entries
+        for e in sorted(home.library.entries, key=lambda e: e.own is None)  # one's own stand at the top
     ]  # fmt: skip
     chosen = home.entry.id if home.entry else ""
     return Listing(

@@ -8,7 +8,7 @@ from typing import TypeVar
 
 from trainer.board.table.state import Table
 from trainer.board.widgets import Button, Choice, Column, Flow, Label, LineEntry, NumberEntry, TextEntry, Widget
-from trainer.table import SetValue
+from trainer.table import SHORTEST, Act, SetValue, whole_mm
 from trainer.table.form_acts import Way
 from trainer.terms import thing
 
@@ -23,12 +23,28 @@ def number_entry(table: Table, said: str, way: Way, usual: float, nudge: float, 
     found = table.drawing.at(*way)
     number = float(found) if type(found) in (int, float) else float(usual)
 
-    def take(new: float) -> None:
-        whole = round(new) if isinstance(usual, int) or float(new).is_integer() else new
-        if float(new) != number:
-            table.act(SetValue(way, whole))
+    def written(new: float) -> SetValue:
+        if isinstance(usual, int):
+            return SetValue(way, whole_mm(new, 0) if unit == "mm" else round(new))
+        return SetValue(way, round(new) if float(new).is_integer() else new)
 
-    return NumberEntry(said, number, take, key=_key(way), unit=unit, nudge=nudge)
+    def take(new: float) -> None:
+        if float(new) != number:
+            table.act_as(lambda: written(new))
+
+    return NumberEntry(said, number, take, key=_key(way), unit=unit, nudge=nudge, exact=True)
+
+
+def length_entry(
+    table: Table, said: str, length: int, make: Callable[[int], Act], key: str, nudge: float, shortest: int = SHORTEST
+) -> NumberEntry:
+    """Return the entry of a length on the plan, in mm; ``make`` gives what another length does."""
+
+    def take(new: float) -> None:
+        if round(new) != length:
+            table.act_as(lambda: make(whole_mm(new, shortest)))
+
+    return NumberEntry(said, length, take, key=key, nudge=nudge, exact=True)
 
 
 def choice_entry(table: Table, said: str, way: Way, options: Sequence[tuple[T, str]]) -> Choice:
@@ -55,7 +71,7 @@ def optional_entry(table: Table, said: str, way: Way, nudge: float, unit: str = 
         if new != number:
             table.act(SetValue(way, (round(new) if new.is_integer() else new) or None))
 
-    return NumberEntry(said, number, take, key=_key(way), unit=unit, nudge=nudge)
+    return NumberEntry(said, number, take, key=_key(way), unit=unit, nudge=nudge, exact=True)
 
 
 def several(table: Table, said: str, way: Way, options: Sequence[str], usual: Sequence[str]) -> Widget:

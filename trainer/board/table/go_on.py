@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING, Protocol
 
 from trainer.board.command import Command
 from trainer.board.library import HouseEntry, entry_of
 from trainer.board.scenes.asking import show_message
 from trainer.board.services import Services
+from trainer.board.table.faults_said import faults_said
 from trainer.board.table.form import button
 from trainer.board.table.state import Table
 from trainer.board.widgets import Label, Paragraph, Prose, Widget
@@ -25,6 +26,8 @@ class AtTable(Protocol):
 
     table: Table
     services: Services
+    doing: Iterator[None]
+    """What takes a while, a step a frame."""
 
     def save(self, then: Callable[[], None] = lambda: None) -> None:
         """Save the house, and go on."""
@@ -44,7 +47,7 @@ def go_on_panel(scene: AtTable) -> list[Widget]:
     if faults:
         said = _("Some of these wait until the faults under the sheet are put right.")
         parts.insert(1, Label(said, "small", "rework", key="table/waits"))
-    notes = (_("A saved house stands on the path, under Your own."), CAUTION)
+    notes = (_("A saved house stands among the houses, at the top, marked Your own."), CAUTION)
     return [*parts, Prose([Paragraph(text, "small", "panel_faint") for text in notes], key="table/caution")]
 
 
@@ -84,7 +87,8 @@ def _sound(scene: AtTable) -> tuple[Level, Layout] | None:
     found = scene.table.study
     if found.level is not None and found.layout is not None and found.sound:
         return found.level, found.layout
-    show_message(scene.services, _("Not yet"), [_("Put these right first:"), *(fault.what for fault in found.faults)])
+    lines = faults_said(found.drawing, found.faults)
+    show_message(scene.services, _("Not yet"), [_("Put these right first:"), *lines])
     return None
 
 
@@ -117,7 +121,7 @@ def _print(scene: AtTable) -> None:
 
     found = _sound(scene)
     if found is not None:
-        print_sheets(scene.services, found[0])
+        scene.doing = print_sheets(scene.services, found[0])
 
 
 def make_assessment(scene: AtTable) -> None:
@@ -140,7 +144,7 @@ def make_assessment(scene: AtTable) -> None:
     except RecordsError as error:
         show_message(scene.services, _("Not written"), [str(error)])
         return
-    signed = _("Its file is {path}. It is signed by this machine; 'trainer pack' signs one with an assessor's key.")
+    signed = _("Its file is {path}. This machine signed it. An assessor signs with a key of their own, under {name}.")
     waits = _("It waits on the houses' screen under **Assessments**, for whoever works here.")
-    lines = [waits, signed.format(path=path)]
+    lines = [waits, signed.format(path=path, name=_("Assessor"))]
     show_message(scene.services, _("An assessment of {title}").format(title=level.title), lines)

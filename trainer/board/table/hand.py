@@ -56,6 +56,8 @@ class Grip:
     corner: int | None = None
     end: int | None = None
     """Which end of the wall's beam, 0 or 1."""
+    under: str = ""
+    """The wall that lies under that end, beside the beam's own."""
 
 
 class SheetHand:
@@ -87,7 +89,7 @@ class SheetHand:
         end = self._beam_end_near(place, mm_per_px)
         match table.tool:
             case "draw" if end is not None:
-                self.grip = Grip(self.cursor, table.wall, end=end)
+                self.grip = Grip(self.cursor, table.wall, end=end, under=self._wall_near(place, besides=table.wall))
             case "draw":
                 self.grip = Grip(self.cursor, wall, corner) if wall or corner is not None else None
                 table.choose(wall if corner is None else table.wall)
@@ -110,10 +112,12 @@ class SheetHand:
 
     def release(self) -> None:
         """Let go: what was drawn is done."""
-        act = self.held or self._inside_taken()
+        act, grip = self.held or self._inside_taken(), self.grip
         self.grip = None
         if act is not None:
             self.table.act(act)
+        elif grip is not None and grip.under and grip.at == self.cursor:
+            self.table.choose(grip.under)  # who only presses on the end of a beam means the wall that it lies on
 
     def _inside_taken(self) -> Act | None:
         """Return what takes an internal wall out that was pressed on, and not drawn from."""
@@ -186,9 +190,9 @@ class SheetHand:
             return ()
         return beam_handles(table.drawing, table.wall, INSIDE_PX * mm_per_px)
 
-    def _wall_near(self, place: Point) -> str:
+    def _wall_near(self, place: Point, besides: str = "") -> str:
         drawing = self.table.drawing
-        offs = {name: _off(place, *drawing.ends(i)) for i, name in enumerate(drawing.names)}
+        offs = {name: _off(place, *drawing.ends(i)) for i, name in enumerate(drawing.names) if name != besides}
         best = min(offs, key=lambda name: offs[name], default="")
         return best if best and offs[best] <= self._near + 90 else ""
 

@@ -80,6 +80,7 @@ def ask_to_delete(services: Services, path: Path, title: str, then: Callable[[],
     """Ask, then take one's own house off the path; its file is kept, and it can be put back. ``then`` shows that."""
     lines = [
         _("**{title}** is taken off your path. What you did on it stays on record.").format(title=title),
+        _("An assessment that was made of it stays, and can still be sat."),
         _("Its file is kept in the folder “deleted” beside the others."),
     ]
     yes = partial(_delete, services, path, title, then)

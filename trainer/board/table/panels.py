@@ -6,13 +6,14 @@ from collections.abc import Callable, Mapping, Sequence
 from functools import partial
 from typing import TypeVar
 
-from trainer.board.table.form import Numbers, choice_entry, number_entry, text_entry
+from trainer.board.table.form import Numbers, choice_entry, length_entry, number_entry, text_entry
 from trainer.board.table.state import GRIDS, OVER_IT, TOOL_NAMES, Table
 from trainer.board.widgets import Button, Choice, Flow, Label, LineEntry, NumberEntry, Paragraph, Prose, Widget
 from trainer.level.dangers import LIES
 from trainer.picture.drafted import KIND_NAMES, fault_name
 from trainer.table import (
     KINDS,
+    NEAREST,
     Kind,
     Mirror,
     MoveWall,
@@ -27,6 +28,7 @@ from trainer.table import (
     Turn,
     usual_depth,
     wall_behind,
+    whole_mm,
 )
 from trainer.table.form_acts import Way
 from trainer.words import INVENTED, _
@@ -36,6 +38,11 @@ KIND_PICTURES: Mapping[Kind, str] = {
     "eave": "wall_eave", "gable": "wall_gable", "dutch gable": "wall_dutch", "beam": "wall_beam",
     "against": "wall_against",
 }  # fmt: skip
+KIND_WORDS: Mapping[Kind, str] = {
+    "eave": _("hip end"), "gable": "", "dutch gable": _("gablet"), "beam": _("alfresco verandah patio carport porch"),
+    "against": _("lean-to double storey"),
+}  # fmt: skip
+"""What people look for who do not know the words for a kind of wall."""
 
 
 def drawing_panel(table: Table, entries: dict[str, float]) -> list[Widget]:
@@ -115,46 +122,50 @@ def _wall(table: Table, entries: dict[str, float]) -> list[Widget]:
         def take(number: float) -> None:
             entries[key] = number
 
-        return NumberEntry(said, entries.get(key, usual), take, key=f"table/{key}", nudge=float(table.grid))
+        return NumberEntry(said, entries.get(key, usual), take, key=f"table/{key}", nudge=float(table.grid), exact=True)
 
     def number(key: str, usual: float) -> int:
-        return round(entries.get(key, usual))
+        return whole_mm(entries.get(key, usual), NEAREST)
 
     said = _("Length of wall {wall} (F)").format(wall=name)
-    heading = NumberEntry(
-        said, length, lambda n: table.act(SetLength(name, round(n))) if round(n) != length else None,
-        key="table/length", nudge=float(table.grid),
-    )  # fmt: skip
-    parts: list[Widget] = [heading]
+    parts: list[Widget] = [
+        length_entry(table, said, length, lambda n: SetLength(name, n), "table/length", float(table.grid))
+    ]
     if wall.dutch:
         at, verge = wall.dutch[0], 300 if wall.dutch[1] is None else wall.dutch[1]
         parts.append(
             _pair(
-                NumberEntry(_("Girder in from the wall"), at, lambda n: table.act(SetDutch(name, round(n), verge)),
-                            key="table/dutch at", nudge=100.0),
-                NumberEntry(_("Small verge"), verge, lambda n: table.act(SetDutch(name, at, round(n))),
-                            key="table/dutch verge", nudge=50.0),
+                length_entry(table, _("Girder in from the wall"), at, lambda n: SetDutch(name, n, verge),
+                             "table/dutch at", 100.0),
+                length_entry(table, _("Small verge"), verge, lambda n: SetDutch(name, at, n),
+                             "table/dutch verge", 50.0, NEAREST),
             )
         )  # fmt: skip
     if wall.beam:
         parts += [*_behind(table, name, entry, number), *_beam(table, name, length)]
-    low, high = number("bay from", 0), number("bay to", length)
+
+    def pushed() -> PushBay:
+        return PushBay(name, number("bay from", 0), number("bay to", length), number("bay out", 900.0))
+
     parts += [
         _pair(
             entry(_("Move the wall out by"), "out", 600.0),
-            Button(_("Move it out"), lambda: table.act(MoveWall(name, number("out", 600.0))), key="table/draw out"),
+            Button(
+                _("Move it out"), lambda: table.act_as(lambda: MoveWall(name, number("out", 600.0))),
+                key="table/draw out",
+            ),
         ),
         _pair(
             entry(_("Cut at"), "cut", length / 2),
-            Button(_("Cut it"), lambda: table.act(SplitWall(name, number("cut", length / 2))), key="table/cut it"),
+            Button(
+                _("Cut it"), lambda: table.act_as(lambda: SplitWall(name, number("cut", length / 2))),
+                key="table/cut it",
+            ),
         ),
         _pair(entry(_("A part from"), "bay from", 0.0), entry(_("to"), "bay to", float(length))),
         _pair(
             entry(_("This part out by"), "bay out", 900.0),
-            Button(
-                _("Push the part out"), lambda: table.act(PushBay(name, low, high, number("bay out", 900.0))),
-                key="table/push out",
-            ),
+            Button(_("Push the part out"), lambda: table.act_as(pushed), key="table/push out"),
         ),
         Button(_("Take this wall out"), lambda: table.act(TakeOut(name)), shortcut="Del", key="table/take out"),
     ]  # fmt: skip
@@ -168,10 +179,10 @@ def _beam(table: Table, name: str, length: int) -> list[Widget]:
     typed = table.posts or ", ".join(map(str, wall.posts or ()))
     return [
         _pair(
-            NumberEntry(_("Beam from"), low, lambda n: table.act(SetBeam(name, (round(n), high), wall.posts)),
-                        key="table/beam from", nudge=100.0),
-            NumberEntry(_("to"), high, lambda n: table.act(SetBeam(name, (low, round(n)), wall.posts)),
-                        key="table/beam to", nudge=100.0),
+            length_entry(table, _("Beam from"), low, lambda n: SetBeam(name, (n, high), wall.posts),
+                         "table/beam from", 100.0, NEAREST),
+            length_entry(table, _("to"), high, lambda n: SetBeam(name, (low, n), wall.posts),
+                         "table/beam to", 100.0, NEAREST),
         ),
         LineEntry(
             _("Posts at, mm from its first corner; none: by the rules"), typed, table.type_posts, key="table/posts",
@@ -198,7 +209,7 @@ def _behind(
             entry(_("Wall behind the beam, at"), "behind", depth),
             Button(
                 _("Put a wall there"),
-                lambda: table.act(PutBehind(name, number("behind", depth))),
+                lambda: table.act_as(lambda: PutBehind(name, number("behind", depth))),
                 key="table/behind in",
             ),
         )

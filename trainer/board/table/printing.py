@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -9,6 +10,7 @@ from trainer.board.open_file import offer_files
 from trainer.board.scenes.asking import show_message
 from trainer.board.services import Services
 from trainer.board.type_files import regular, semibold
+from trainer.board.widgets import Label, dialog
 from trainer.words import INVENTED, _
 
 if TYPE_CHECKING:
@@ -20,8 +22,11 @@ PAPER = "A4"
 """What most printers have."""
 
 
-def print_sheets(services: Services, level: Level) -> None:
-    """Write the sheets and the card model of a house to files that can be printed, and say where."""
+def print_sheets(services: Services, level: Level) -> Iterator[None]:
+    """Write the sheets and the card model of a house to files that can be printed, and say where.
+
+    It takes a second or more, so it goes in steps, a frame each: that it is being done is to be seen first.
+    """
     from trainer.records.errors import RecordsError
     from trainer.records.files import write_whole
     from trainer.report.cutout_pdf import NoRoomError, cutout_pdf
@@ -32,6 +37,8 @@ def print_sheets(services: Services, level: Level) -> None:
     if folder is None:
         show_message(services, _("Not written"), [_("There is no folder for what you save here.")])
         return
+    services.ask(lambda: dialog(_("On paper"), [Label(_("Making the sheets …"), role="status")]))
+    yield
     white, type_ = on_white(services.look.light), (Path(regular()), Path(semibold()))
     sheets, card = (folder / SHEETS / f"{level.id}{what}.pdf" for what in ("", "-card-model"))
     lines = [_("Open them and print them:")]
@@ -48,4 +55,5 @@ def print_sheets(services: Services, level: Level) -> None:
     except RecordsError as error:
         show_message(services, _("Not written"), [str(error)])
         return
+    services.close()
     offer_files(services, _("On paper"), [*lines, INVENTED], files)

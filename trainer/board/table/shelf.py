@@ -88,7 +88,9 @@ class Shelf:
             library.read_again(source.path)
         self.services.ui.memory["home/chosen"] = source.path.stem
         faults = len(self.table.study.faults)
-        self.table.said = _("Saved. It stands on your path, under Your own. Its file: {path}").format(path=source.path)
+        self.services.comfort.remember(house=source.path.stem)
+        said = _("Saved. It stands among the houses, at the top, marked Your own. Its file: {path}")
+        self.table.said = said.format(path=source.path)
         if faults:
             more = ngettext("It still has {n} fault.", "It still has {n} faults.", faults).format(n=faults)
             self.table.said += f" {more}"

@@ -125,7 +125,12 @@ class Table:
 
     def act(self, act: Act) -> None:
         """Do one thing; where nobody could, it is said why."""
+        self.act_as(lambda: act)
+
+    def act_as(self, make: Callable[[], Act]) -> None:
+        """Do what is made of measures from a form; where one of them can't be meant, or the act be done, say why."""
         try:
+            act = make()
             history = self.history.do(act)
         except CannotDraw as why:
             self.said = str(why)

@@ -25,7 +25,7 @@ class NumberEntry(Captioned):
     Right, Home, End and a second press put a caret into the number, to mend it.
 
     With ``stops`` it goes from one of them to the next. One that is ``blank`` shows nothing: where there is no measure
-    yet, ``number`` is where Up and Down begin.
+    yet, ``number`` is where Up and Down begin. What is typed is taken to half a millimetre, or ``exact``.
     """
 
     role = "entry"
@@ -34,7 +34,7 @@ class NumberEntry(Captioned):
     def __init__(
         self, name: str, number: float, take: Callable[[float], None], *, key: str = "", unit: str = "mm",
         enter: Callable[[], None] | None = None, nudge: float = 1.0, blank: bool = False,
-        stops: Sequence[float] = (),
+        stops: Sequence[float] = (), exact: bool = False,
     ) -> None:  # fmt: skip
         super().__init__(name, key=key)
         self.number = number
@@ -44,6 +44,7 @@ class NumberEntry(Captioned):
         self.nudge = nudge
         self.blank = blank
         self.stops = tuple(stops)
+        self.exact = exact
 
     @property
     def value(self) -> str:
@@ -122,7 +123,7 @@ class NumberEntry(Captioned):
         except ValueError:
             ui.refresh()
             return
-        self.take(max(-FURTHEST, min(FURTHEST, half(number))))
+        self.take(max(-FURTHEST, min(FURTHEST, number if self.exact else half(number))))
 
     def on_leave(self, ui: Ui) -> None:
         self.commit(ui)
