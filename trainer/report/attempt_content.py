@@ -36,11 +36,14 @@ from trainer.score import FULL
 from trainer.session import Session
 from trainer.session.skills import in_words, skills_shown
 from trainer.session.why_now import hints_counted
-from trainer.site import Refused, Site, act, start
+from trainer.site import Refused, Site, act, as_left, start
 from trainer.terms import MODE_NAMES, OUTCOME_NAMES, SEVERITIES
 from trainer.words import CAUTION, INVENTED, _, listed, ngettext
 
-RINGED = _("A ring is round each truss that something was found of; the number beside it is the action's.")
+RINGED = _(
+    "A ring is round each truss that something was found of, and round each place left empty; the number beside it is "
+    "the action's."
+)
 ROUNDING = 0.5
 """A number that may be no farther off than this was wanted as it is."""
 
@@ -214,14 +217,15 @@ def _house(
     ]
     # A mark of a house that was not handed over would say too much.
     marked = None if house.mark is None or house.mark["outcome"] == "unfinished" else house.mark
-    sites = tuple(_sites(session)) if session else ()
+    moments = tuple(_sites(session)) if session else ()
+    sites = (*moments[:-1], *map(as_left, moments[-1:]))
     built, reference = _drawn(sites[-1], _marks(house), title) if sites else (None, None)
     return HouseContent(
         title, tuple(facts),
         _("Not finished") if marked is None else _("{score} of 100").format(score=marked["score"]),
         "" if marked is None else OUTCOME_NAMES.get(str(marked["outcome"]), str(marked["outcome"])),
         missing_in_words(house), of_each_kind(findings), none_found(house), _sum(house, findings, level), steps, built,
-        reference, sites, tuple(_falls(sites, title)), trouble,
+        reference, sites, tuple(_falls(moments, title)), trouble,
     )  # fmt: skip
 
 
@@ -258,7 +262,7 @@ def _drawn(site: Site, found: Sequence[FoundMark], title: str) -> tuple[Picture,
         lies = ngettext("{n} truss lies where it fell.", "{n} trusses lie where they fell.", fell).format(n=fell)
         words = f"{words} {lies}"
     reference = reference_picture(site.layout, _("{title}, where each truss belongs").format(title=title), "")
-    if any(one.tag in site.stood for one in found):
+    if any(one.tag in site.layout.by_tag for one in found):
         words = f"{words} {RINGED}"
     return built_picture(site, found, as_built, words), reference
 

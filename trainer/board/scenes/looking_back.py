@@ -9,6 +9,7 @@ from trainer.board import diary_words
 from trainer.board.widgets import Button, Choice, Column, Flow, Label, Pad, Widget
 from trainer.board.widgets.boxes import Beside
 from trainer.board.widgets.scrubber import Scrubber
+from trainer.site import as_left
 from trainer.terms import SEVERITIES
 from trainer.words import _
 
@@ -29,6 +30,7 @@ class LookingBack:
         self._moments = session.moments
         self._first = session.first_site
         self.last = len(self._moments)
+        self._left = as_left(session.site)
         self.at = self.last
         self.playing = False
         self.speed = 1
@@ -40,7 +42,9 @@ class LookingBack:
 
     @property
     def site(self) -> Site:
-        """The site at the moment that is shown."""
+        """The site at the moment that is shown; at the end, what fell and was never cleared lies there."""
+        if self.at == self.last:
+            return self._left
         return self._moments[self.at - 1][1] if self.at else self._first
 
     @property
