@@ -183,6 +183,13 @@ def test_a_bar_is_as_long_as_its_value_and_bears_it() -> None:
     assert picture.words == "one: 2 of 4; other: 1 of 4; none: 0 of 4"
 
 
+def test_a_house_that_took_no_time_has_no_bar(tmp_path: Path) -> None:
+    made = built(tmp_path, "emu-01", "pardalote", [HandOver()], seconds=0)
+    chart = next(each for each in class_content([(made, "self-study")], {}).charts if "Time for each" in each.title)
+    assert "0 min" in {item.text for item in chart.picture.items() if isinstance(item, Text)}
+    assert not any(isinstance(item, Polygon) for item in chart.picture.items())
+
+
 def test_no_label_of_a_chart_is_cut() -> None:
     rows = [Bar("Roof braces all one way", 3, "3 of 20"), Bar("Let go half fixed", 20, "20 of 20"), Bar("W", 0.1, "0")]
     picture = bars(rows, "t")

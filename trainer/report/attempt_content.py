@@ -44,6 +44,9 @@ RINGED = _(
     "A ring is round each truss that something was found of, and round each place left empty; the number beside it is "
     "the action's."
 )
+ONCE = _("Findings that come of one cause count once, by the worst of them.")
+BY_HAND_MS = 2000
+"""Where no action took so long, nobody did them one by one at the board."""
 ROUNDING = 0.5
 """A number that may be no farther off than this was wanted as it is."""
 
@@ -82,6 +85,8 @@ class HouseContent:
     sites: tuple[Site, ...] = field(repr=False)
     falls: tuple[Picture, ...] = field(repr=False)
     trouble: str
+    timed: bool
+    """Whether its actions took so long that it says something when each was done; a file that is read in takes none."""
 
     @property
     def in_space(self) -> Picture | None:
@@ -225,8 +230,14 @@ def _house(
         _("Not finished") if marked is None else _("{score} of 100").format(score=marked["score"]),
         "" if marked is None else OUTCOME_NAMES.get(str(marked["outcome"]), str(marked["outcome"])),
         missing_in_words(house), of_each_kind(findings), none_found(house), _sum(house, findings, level), steps, built,
-        reference, sites, tuple(_falls(moments, title)), trouble,
+        reference, sites, tuple(_falls(moments, title)), trouble, _timed(house),
     )  # fmt: skip
+
+
+def _timed(house: RecordedHouse) -> bool:
+    """Whether any action took as long as a hand at the board does."""
+    times = [house.began, *(int(each["at"]) for each in house.acts)]
+    return any(after - before >= BY_HAND_MS for before, after in pairwise(times))
 
 
 def _again(attempt: Attempt, house: RecordedHouse) -> tuple[Level | None, Session | None, str]:
@@ -318,8 +329,10 @@ def _sum(house: RecordedHouse, findings: Sequence[FindingContent], level: Level 
             score=house.mark["score"], left=left
         )
     if hints:
-        return _("100 less {off}, less {hints} for hints, is {left}.").format(off=off, hints=hints, left=left)
-    return _("100 less {off} is {left}.").format(off=off, left=left)
+        text = _("100 less {off}, less {hints} for hints, is {left}.").format(off=off, hints=hints, left=left)
+    else:
+        text = _("100 less {off} is {left}.").format(off=off, left=left)
+    return text if all(finding.off for finding in findings) else f"{text} {ONCE}"
 
 
 def _answers(attempt: Attempt) -> Iterator[AnswerContent]:
