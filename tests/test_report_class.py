@@ -24,6 +24,7 @@ from trainer.rehearse import rehearse
 from trainer.report.class_content import as_table, class_content
 from trainer.rules import all_rules
 from trainer.shipped import find_level
+from trainer.site import HandOver
 from trainer.terms import SEVERITY_NAMES
 from trainer.words import CAUTION
 
