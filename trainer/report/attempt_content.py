@@ -223,7 +223,7 @@ def _house(
     # A mark of a house that was not handed over would say too much.
     marked = None if house.mark is None or house.mark["outcome"] == "unfinished" else house.mark
     moments = tuple(_sites(session)) if session else ()
-    sites = (*moments[:-1], *map(as_left, moments[-1:]))
+    sites = tuple(map(as_left, moments))
     built, reference = _drawn(sites[-1], _marks(house), title) if sites else (None, None)
     return HouseContent(
         title, tuple(facts),

@@ -75,7 +75,8 @@ def to_clear(site: Site) -> Fall | None:
 
 def as_left(site: Site) -> Site:
     """Return the site as anybody would find it: what fell lies there, also where work went on around it."""
-    return changed(site, fall=to_clear(site))
+    fall = to_clear(site)
+    return site if fall == site.fall else changed(site, fall=fall)
 
 
 def read_as_cleared(site: Site, action: AnyAction) -> Site | None:

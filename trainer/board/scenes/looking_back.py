@@ -28,9 +28,8 @@ class LookingBack:
 
     def __init__(self, session: Session, findings: Sequence[Finding], moved: Callable[[], None]) -> None:
         self._moments = session.moments
-        self._first = session.first_site
         self.last = len(self._moments)
-        self._left = as_left(session.site)
+        self._sites = (session.first_site, *(as_left(site) for _outcome, site in self._moments))
         self.at = self.last
         self.playing = False
         self.speed = 1
@@ -42,10 +41,8 @@ class LookingBack:
 
     @property
     def site(self) -> Site:
-        """The site at the moment that is shown; at the end, what fell and was never cleared lies there."""
-        if self.at == self.last:
-            return self._left
-        return self._moments[self.at - 1][1] if self.at else self._first
+        """The site at the moment that is shown; what fell lies there until it is cleared."""
+        return self._sites[self.at]
 
     @property
     def found(self) -> tuple[Finding, ...]:
