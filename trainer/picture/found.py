@@ -40,28 +40,31 @@ def on_plan(site: Site, found: Iterable[FoundMark]) -> list[Item]:
     items: list[Item] = []
     words: list[Text] = []
     for one in found:
-        if one.tag not in site.stood and not (site.handed_over and one.tag in site.layout.by_tag):
+        named = named_on_plan(site, one.tag)
+        if named is None:
             continue
         role, member = INKS[one.severity], site.layout.by_tag[one.tag]
-        wide, stands = member.width, one.tag in site.stood
-        lies = lying(site.stood[one.tag]) if stands else LyingPiece(member.start, member.finish)
+        wide, stood = member.width, site.stood.get(one.tag)
+        lies = lying(stood) if stood else LyingPiece(member.start, member.finish)
         ring = Ring(role, wide + RING_WIDE, 3.0, DASHES[one.severity])
-        items.append(replace(tag_of(site, one.tag), text="", ringed=ring) if stands else _empty(site, one.tag, ring))
+        items.append(replace(named, text="" if stood else named.text, ringed=ring))
         aside = wide / 2 + 280
         at, *places = (lies.at(lies.length * part, side) for part in (0.75, 0.25, 0.5) for side in (-aside, aside))
         words.append(Text(at, one.words, role, 15.0, "px", bold=True, ground="paper", places=tuple(places), rows=6))
     return [*items, *words]
 
 
-def _empty(site: Site, tag: str, ring: Ring) -> Text:
-    """Return a ring round the place of a truss that is missing, with its tag in it."""
+def named_on_plan(site: Site, tag: str) -> Text | None:
+    """Return the tag of a standing truss, or at hand-over that of one that is missing, at its place; else None."""
+    if tag in site.stood:
+        return tag_of(site, tag)
+    if not site.handed_over or tag not in site.layout.by_tag:
+        return None
     member, words = site.layout.by_tag[tag], _("{tag} missing").format(tag=tag)
     lies = LyingPiece(member.start, member.finish)
     names = replace(naming(site.layout, tag, lies.start, lies.finish), row=words)  # it shares no text
     at, *places = (lies.at(lies.length * part) for part in (0.5, 0.38, 0.62, 0.26))
-    return Text(
-        at, words, "ink", TAG_PX, "px", bold=True, ground="paper", places=tuple(places), names=names, ringed=ring
-    )
+    return Text(at, words, "ink", TAG_PX, "px", bold=True, ground="paper", places=tuple(places), names=names)
 
 
 def on_angled(
