@@ -322,7 +322,8 @@ def _house_chart(tried: Sequence[Tried]) -> Chart:
         by_level[each.level].append(each.minutes)
     middle = sorted(((median(times), level, len(times)) for level, times in by_level.items()), reverse=True)
     drawn = bars(
-        [Bar(level.capitalize(), minutes, f"{minutes:.0f} min") for minutes, level, _n in middle[:MOST_BARS]], title
+        [Bar(level.capitalize(), round(minutes), f"{minutes:.0f} min") for minutes, level, _n in middle[:MOST_BARS]],
+        title,
     )
     rows = tuple((level.capitalize(), str(n), f"{minutes:.1f}") for minutes, level, n in middle)
     return Chart(title, drawn, (_("House"), _("People"), _("Minutes")), rows)
