@@ -143,6 +143,8 @@ def _on_wall(job: Job, length: float, run: float, member: Member, end: int) -> t
     at = _("corner") if run in {0, length} else figure(run)
     if run > length:
         times += " " + _("({mm} past the corner)").format(mm=figure(run - length))
+    elif run < 0:
+        times += " " + _("({mm} before the corner)").format(mm=figure(-run))
     return at, member.tag, times, f"{uplift(job, member.tag, end):.1f}"
 
 
