@@ -31,7 +31,7 @@ from trainer.picture import (
 )
 from trainer.picture.house import grown
 from trainer.picture.lettering import meet, text_box, text_width, wrapped
-from trainer.picture.measures import figure, spread, stations
+from trainer.picture.measures import figure, post_runs, spread, stations
 from trainer.picture.sheet import layout_sheet, plan_picture
 from trainer.roof.model import RoofSpec
 from trainer.shipped import art_path, find_level
