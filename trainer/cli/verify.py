@@ -82,7 +82,7 @@ def verify(
     ]
     for store in stores:
         examined += _of_store(store, trusted, of)
-    _across(examined, [each.attempt for each in beside(given)])
+    _across(examined, [each.attempt for each in beside(given)], trusted)
     fails = bool(troubles) or any(said.state == "fails" for each in examined for said in each.said)
     if as_json:
         names = [*map(str, files)]
@@ -98,14 +98,15 @@ def verify(
 JUDGING = _("Judging again")
 
 
-def _across(examined: list[Examined], others: list[Attempt]) -> None:
+def _across(examined: list[Examined], others: list[Attempt], trusted: dict[str, str]) -> None:
     """Say what only shows where several attempts are looked at together, with the ``others`` that lie beside them."""
     from trainer.records.clock import now
     from trainer.records.remarks import seen_together
+    from trainer.records.trust import rank_by
     from trainer.records.verify import Said
 
     every = {each.head: each for each in (*(each.attempt for each in examined if each.attempt), *others)}
-    twice = seen_together(every.values(), now())
+    twice = seen_together(every.values(), now(), rank_by(trusted))
     for each in examined:
         if each.attempt is not None and each.attempt.id in twice:
             each.said.append(Said("noticed", twice[each.attempt.id]))

@@ -61,16 +61,17 @@ def list_(
     from trainer.records.gradebook import tries
     from trainer.records.people import names
     from trainer.records.remarks import seen_together
+    from trainer.records.trust import rank_by
 
     trusted = trusted_keys(data, assessor)
     with stored(data) as store:
         found = every_attempt(store) if check else outlines(store)
         holds = {each.head: each for each in proved(store, [each for each in found if each.fault is None], data)}
         beside = [holds[each.head] if each.head in holds else whole(store, each) for each in found]
-        together = seen_together(beside, now())
+        together = seen_together(beside, now(), rank_by(trusted))
         every = [each for each in beside if code is None or each.code == code]
         known = names(store)
-        times = tries(each for each in every if each.fault is None)
+        times = tries((each for each in every if each.fault is None), rank_by(trusted))
         rows = [as_json_row(store, attempt, trusted, known, times) for attempt in every]
     ends = Counter(attempt.id for attempt in every)
     for row in rows:
