@@ -27,6 +27,8 @@ FIRST = 1_577_836_800_000
 """The year 2020 began, ms UTC: before that there was no such program."""
 MOST_NAMED = 3
 """Of more attempts than this that are alike, the others are only counted."""
+GAP = _("It was left for {n:.1f} minutes.")
+"""Whether the program was closed, or somebody went to another screen, no record can show."""
 STOPPED = 0.1
 """More of the time allowed than this spent in stops is worth a question."""
 
@@ -37,9 +39,9 @@ def remarks(attempt: Attempt) -> tuple[str, ...]:
 
 
 def _remarks(attempt: Attempt) -> Iterator[str]:
+    left = _("The sitting was left for {n:.1f} minutes.") if "pack" in attempt.opening else GAP
     for since, until in attempt.gaps:
-        minutes = max(0, until - since) / MINUTE
-        yield _("The program stopped once. It went on {n:.1f} minutes later.").format(n=minutes)
+        yield left.format(n=max(0, until - since) / MINUTE)
     yield from _of_time(attempt)
     times = [int(entry.body["at"]) for entry in attempt.entries]
     if any(later < sooner for sooner, later in pairwise(times)):
