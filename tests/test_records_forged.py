@@ -330,6 +330,59 @@ def test_mistakes_in_an_attempt_that_does_not_count_are_not_those_of_the_class()
     assert class_content([(bad, "self-study")], {}).charts[0].rows, "where nothing better is there, it counts"
 
 
+def on_a_seat(folder: Path) -> Attempt:
+    """A whole sitting with the signature of the seat that it was sat on, whose key lies in ``folder``."""
+    seat = Seat.open(folder)
+    seat.leave()
+    entries = [dict(each.body) for each in built("bob-2", 1, "ab").entries]
+    whole = Attempt(chain({**entries[0], "seat": public_hex(seat.key)}, *entries[1:]))
+    return Attempt(whole.entries, (seal(seat.key, "seat", whole.id, whole.head, whole.count, NOON + DAY),))
+
+
+def test_what_was_cut_off_is_said_alike_wherever_one_looks_and_has_no_label(tmp_path: Path) -> None:
+    whole = on_a_seat(tmp_path / "seat")
+    results, data = forged_class(tmp_path, Attempt(whole.entries[:30], whole.seals))
+    texts = [run("verify", results, "--data", data, leaves=1)[0], run("records", "collect", results, "--data", data)[1]]
+    texts.append(run("records", "list", "--check", "--data", data)[0])
+    for text in texts:
+        assert "and not these 30. Some were cut off, or all were written anew." in text
+        assert "It was never closed. It may have gone on, or its end was cut off." in text
+        assert "supervised" not in text
+    assert "DOES NOT HOLD" in texts[0]
+
+
+def test_a_store_with_an_entry_taken_out_is_said_to_have_lost_some_by_collect_too(tmp_path: Path) -> None:
+    whole = on_a_seat(tmp_path / "seat")
+    results, data = forged_class(tmp_path, whole)
+    run("records", "collect", results, "--data", data)
+    with sqlite3.connect(data / FILE) as store:
+        for (name,) in store.execute("SELECT name FROM sqlite_master WHERE type = 'trigger'").fetchall():
+            store.execute(f"DROP TRIGGER {name}")
+        store.execute("DELETE FROM entries WHERE n = 30")
+    store.close()
+    verified = run("verify", data / FILE, "--data", data, leaves=1)[0]
+    _out, collected = run("records", "collect", data / FILE, "--data", tmp_path / "other", leaves=1)
+    for text in (verified, collected):
+        assert f"{whole.count - 31} entries lead back to no opening" in text and "Some were cut off" in text
+        assert "supervised" not in text
+
+
+def test_this_machines_own_seat_is_called_so(tmp_path: Path) -> None:
+    whole = on_a_seat(tmp_path / "d")
+    results, data = forged_class(tmp_path, whole)
+    assert "Signed as the seat by this machine's own seat, all of it." in run("verify", results, "--data", data)[0]
+    elsewhere = run("verify", results, "--data", tmp_path / "other")[0]
+    assert "Signed as the seat by a key not known here" in elsewhere
+
+
+def test_no_code_that_fits_is_a_failure_for_scripts_too(tmp_path: Path) -> None:
+    results, _data = forged_class(tmp_path, built("bob-2", 1, "ab"))
+    (tmp_path / "codes.csv").write_text("bob-2,AAAA-BBBB-CCCC-DDDD\n", encoding="utf-8")
+    signing = ("--key", tmp_path / "key.pem", "--passphrase-file", tmp_path / "pass")
+    for given in (("--codes", tmp_path / "codes.csv"), ("--code", "AAAA-BBBB-CCCC-DDDD")):
+        assert "It was not signed." in run("sign", results, *given, *signing, leaves=1)[1]
+
+
 def test_a_ticket_given_to_somebody_else_earns_nothing(tmp_path: Path) -> None:
     results, data = forged_class(tmp_path, built("owl-02", 2, "cd", ticket_of="wren-07"))
     signed, _page, (listed,) = through_all(tmp_path, results, data, signs=1)

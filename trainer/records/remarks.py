@@ -54,7 +54,7 @@ def _remarks(attempt: Attempt) -> Iterator[str]:
     if isinstance(made, int) and made > attempt.began:
         yield _("Its ticket is dated after it began. The clocks of the two machines differ.")
     if not attempt.closed:
-        yield _("It was never closed. It may have gone on.")
+        yield _("It was never closed. It may have gone on, or its end was cut off.")
 
 
 def not_by_hand(attempt: Attempt) -> str:

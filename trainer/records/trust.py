@@ -14,7 +14,7 @@ from trainer.records.pack import MINUTE, AssessmentPack, Ticket, read_ticket
 from trainer.records.proof import PROVED, Proved
 from trainer.records.remarks import not_by_hand
 from trainer.records.sitting import limit_of
-from trainer.records.verify import Keys, Said, covers
+from trainer.records.verify import Keys, Said, covers, cut_off
 from trainer.words import _, ngettext
 
 Trust = Literal["self-study", "supervised", "counter-signed"]
@@ -38,6 +38,8 @@ def trust_and_why(attempt: Proved, trusted: Keys) -> tuple[Trust, str]:
     """Return the label and, in one plain sentence, why it is that."""
     if not all(proof.stands for proof in attempt.proofs):
         return "self-study", attempt.doubts[0]
+    if why := cut_off(attempt):
+        return "self-study", why.rstrip(".")
     for seal in attempt.seals:
         if seal.role == "assessor" and seal.key in trusted and covers(seal, attempt):
             signed = _("signed after the close by {who}").format(who=trusted[seal.key])

@@ -134,6 +134,7 @@ def as_json_row(
     from trainer.records.proof import Proved
     from trainer.records.regrade import later_marks
     from trainer.records.trust import trust_and_why
+    from trainer.records.verify import cut_off
 
     fault = attempt.fault
     trust, why = trust_and_why(attempt, trusted) if isinstance(attempt, Proved) else ("self-study", "")
@@ -165,7 +166,7 @@ def as_json_row(
         ],
         "trust": trust,
         "trust_why": why,
-        "remarks": list(attempt.remarks) if isinstance(attempt, Proved) else [],
+        "remarks": [*filter(None, [cut_off(attempt)]), *attempt.remarks] if isinstance(attempt, Proved) else [],
         "head_code": attempt.head_code,
         "fault": _("entry {ordinal}: {what}").format(ordinal=fault.ordinal, what=fault.what) if fault else None,
     }

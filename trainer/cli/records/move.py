@@ -122,10 +122,11 @@ def _worth_a_look(every: Sequence[Proved], new: set[bytes], trusted: dict[str, s
     """What is to be said of what came in just now, and of all that only shows where all are looked at."""
     from trainer.records.remarks import seen_together
     from trainer.records.trust import rank_by
+    from trainer.records.verify import cut_off
 
     together = seen_together(every, now(), rank_by(trusted))
     for each in every:
-        alone = (*each.doubts, *each.remarks) if each.head in new else ()
+        alone = (*filter(None, [cut_off(each)]), *each.doubts, *each.remarks) if each.head in new else ()
         for text in (*alone, *filter(None, [together.get(each.id)])):
             yield remarked(each, text)
 
@@ -271,6 +272,7 @@ def attempts_in(path: Path) -> tuple[list[Attempt], list[str]]:
     """Return the attempts of one file that hold, and what is to be said of the others."""
     from trainer.read import Faulty
     from trainer.records.errors import RecordsError
+    from trainer.records.keeping import lost_in
     from trainer.records.record_file import MOST_BYTES, read_record
     from trainer.records.store import Store
 
@@ -280,6 +282,8 @@ def attempts_in(path: Path) -> tuple[list[Attempt], list[str]]:
         if path.suffix == ".db":
             with Store.read(path) as store:
                 every = every_attempt(store)
+                if lost := lost_in(store, every):
+                    troubles.append(f"{path}: {lost}.")
             found += (attempt for attempt in every if attempt.fault is None)
             broken = [attempt for attempt in every if attempt.fault is not None]
             troubles += [
