@@ -205,7 +205,9 @@ def test_another_candidate_at_this_machine_takes_nothing_from_the_first(tmp_path
         typed_into(person, "One code name", name)
         person.key("enter")
         push(person, "Begin")
-        push(person, "Not now")
+        push(person, "Begin")
+        person.app.services.go_home()
+        person.wait()
         person.key("k")
         person.wait()
         again = person.app.scene
@@ -224,6 +226,46 @@ def test_another_candidate_at_this_machine_takes_nothing_from_the_first(tmp_path
     packs, tickets = handed_out(tmp_path / "office")
     assert sorted(each.content.code for each in tickets) == ["emu-8", "emu-9"]
     assert all(each.content.pack in packs for each in tickets)
+
+
+def test_a_ticket_that_is_left_before_it_begins_is_taken_back(tmp_path: Path) -> None:
+    person, screen = desk_at(tmp_path, Clock())
+    with_a_key(person)
+    sits(person, "pardalote")
+    typed_into(person, "One code name", "emu-9")
+    person.key("enter")
+    assert "To be built: A small gable." in all_text(person) and "No questions are asked." in all_text(person)
+    push(person, "Begin")
+    push(person, "Not now")
+    assert handed_out(tmp_path / "office") == ({}, []), "nothing is missing, since nothing was handed out"
+    person.key("k")
+    person.wait()
+    again = person.app.scene
+    assert isinstance(again, DeskScreen)
+    again.file = screen.file
+    person.wait()
+    typed_into(person, "Passphrase", PASSPHRASE)
+    person.key("enter")
+    person.wait()
+    assert "result missing" not in all_text(person)
+
+
+def test_questions_alone_are_asked_about_before_they_are_handed_out(tmp_path: Path) -> None:
+    person, _screen = desk_at(tmp_path, Clock())
+    with_a_key(person)
+    person.tab_to("entry", "Questions, 0 to 40")
+    person.write("7")
+    person.key("enter")
+    typed_into(person, "Code names", CODES[0])
+    person.app.services.ui.memory["folders/last"] = tmp_path
+    press(person, "Write the folder for the seats")
+    said = all_text(person)
+    assert "No house is chosen: there is nothing to build, only questions. " in said
+    assert "7 questions are asked." in said
+    push(person, "Hand out questions only")
+    press(person, "Make and use class")
+    (pack,) = handed_out(tmp_path / "class")[0].values()
+    assert pack.paper is not None and pack.paper.questions == 7 and not pack.houses
 
 
 def test_a_class_never_replaces_one_that_was_handed_out(tmp_path: Path) -> None:

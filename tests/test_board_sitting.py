@@ -14,6 +14,7 @@ from board_person import Person
 from records_made import BY_HAND, NOON, Clock
 
 from trainer.board.scenes.closed import Closed
+from trainer.board.scenes.home import Home
 from trainer.board.scenes.quiz import Quiz
 from trainer.board.scenes.result import ResultScreen
 from trainer.board.scenes.work import Work
@@ -473,3 +474,47 @@ def test_the_folder_of_a_class_that_is_gone_at_the_close_is_never_made_anew_and_
     file.unlink()
     push(person, "Write the result again")
     assert file.exists() and str(file) in all_text(person)
+
+
+def test_until_it_is_closed_nobody_practises_on_its_houses_here(tmp_path: Path) -> None:
+    clock = Clock(BY_HAND)
+    put(tmp_path, a_pack())
+    person = at_home(tmp_path, clock)
+    begin(person)
+    build(person, upto=5)
+    person.app.services.go_home()
+    for house in ("pardalote", "thornbill"):  # the one that is begun, and the one that comes after it
+        person.wait()
+        home = person.app.scene
+        assert isinstance(home, Home)
+        home.choose(house)
+        person.wait()
+        for name in ("Practise", "Be assessed", "Quiz", "Drills", "Watch it built", "Change this house"):
+            assert not person.sees("button", name), (house, name)
+        assert "In a sitting: finish that first" in all_text(person)
+        for key in "pqdacf":
+            person.key(key)
+            assert "Finish the sitting first, under Assessments." in all_text(person), (house, key)
+            person.key("esc")
+        for key in "we":
+            person.key(key)
+            assert person.app.scene is home, (house, key)
+    home.choose("fantail")
+    person.wait()
+    assert person.sees("button", "Practise"), "another house is open"
+    clock.now += 150_000
+    begin(person)
+    for _house in range(2):
+        build(person)
+        person.work._hand_over()
+        person.wait()
+    (file,) = (tmp_path / "results").glob("*.attempt.json")
+    noticed = [
+        each.text for each in examine(read_record(file.read_bytes(), "it").attempt, {}) if each.state == "noticed"
+    ]
+    assert len(noticed) == 1 and re.search(r"The sitting was left for 2\.[5-9] minutes\.", noticed[0])
+    person.app.services.go_home()
+    person.wait()
+    person.app.scene.choose("pardalote")  # type: ignore[attr-defined]
+    person.wait()
+    assert person.sees("button", "Practise"), "closed: open again"

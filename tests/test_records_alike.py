@@ -92,6 +92,19 @@ def test_one_act_changed_hides_no_copy() -> None:
     assert seen(first, sat("wren-07", 2, whole, apart=1700)) == {}, "the same person, once more"
 
 
+def test_marks_shuffled_and_neighbours_that_changed_places_hide_no_copy() -> None:
+    whole = right("pardalote", 1)
+    marks = [n for n, each in enumerate(whole) if each["do"] == "mark"]
+    shuffled = list(whole)
+    for n, other in zip(marks, marks[::-1], strict=True):
+        shuffled[n] = whole[other]
+    for n in (len(whole) - 50, len(whole) - 30, len(whole) - 10):
+        shuffled[n], shuffled[n + 1] = shuffled[n + 1], shuffled[n]
+    assert sum(one != other for one, other in zip(whole, shuffled, strict=True)) > 10
+    found = seen(sat("wren-07", 1, whole), sat("owl-02", 2, shuffled, apart=1700))
+    assert set(found) == {"wren-07", "owl-02"}
+
+
 def test_a_copy_with_the_times_is_seen_though_half_of_it_was_changed() -> None:
     whole = right("pardalote", 1)
     half = changed(whole, *range(0, len(whole), 3))

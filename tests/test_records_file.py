@@ -149,7 +149,7 @@ def test_signing_again_with_a_key_of_ones_own_is_not_taken_for_the_assessors() -
 def test_what_an_unsigned_attempt_can_not_show_is_said() -> None:
     assert any("Nobody signed" in text for text in told(attempt())["unknown"])
     assert any("never closed" in text for text in told(attempt(closed=False))["noticed"])
-    assert any("stopped once. It went on 0.1 minutes" in text for text in told(with_everything())["noticed"])
+    assert any("It was left for 0.1 minutes" in text for text in told(with_everything())["noticed"])
     backwards = chain(opening(), house(), ended(NOON - 1))
     assert any("clock went back" in text for text in told(Attempt(backwards))["noticed"])
     assert any("competency" in text for text in LIMITS)

@@ -53,6 +53,7 @@ from trainer.records.sitting import OpenSitting
 from trainer.records.store import FILE, Store
 from trainer.records.trust import examine_sitting, trust_and_why
 from trainer.rehearse import rehearse
+from trainer.report.class_content import class_content
 from trainer.shipped import find_level
 from trainer.words import printable
 
@@ -296,6 +297,90 @@ def test_another_ones_work_under_a_code_of_ones_own_is_seen(tmp_path: Path) -> N
     results, data = forged_class(other, built("wren-07", 1, "ab"), built("owl-02", 2, "cd", apart=901))
     signed, page, _listed = through_all(other, results, data)
     assert "a copy" not in signed + page, "the near miss: the same right order at another's own speed"
+
+
+def test_what_a_forgery_copies_is_said_of_the_forgery_and_not_of_whose_work_it_was(tmp_path: Path) -> None:
+    """One has no ticket, and one sits with the other's: the honest one was signed, and nothing is asked of it."""
+    bob = built("bob-2", 1, "ab")
+    signed = Attempt(bob.entries, (seal(KEY, "assessor", bob.id, bob.head, bob.count, NOON + DAY),))
+    entries = [dict(each.body) for each in bob.entries]
+    first = {**entries[0], "attempt": uuid_of(9), "code": "eve-9", "at": NOON - 60_000}
+    del first["ticket"]
+    copied = Attempt(chain(first, *entries[1:]))
+    stolen = built("bob-2", 5, "ab", apart=1100)
+    results, data = forged_class(tmp_path, signed, copied, stolen)
+    run("records", "collect", results, "--data", data)
+    listed = {
+        each["attempt"]: each for each in json.loads(run("records", "list", "--data", data, "--json")[0])["attempts"]
+    }
+    assert listed[bob.id]["trust"] == "counter-signed" and listed[bob.id]["remarks"] == []
+    assert [house["try"] for house in listed[bob.id]["houses"]] == [1]
+    assert "One of them is a copy" in str(listed[copied.id]["remarks"])
+    assert "used 2 times" in str(listed[stolen.id]["remarks"])
+    verified = run("verify", *results.glob("bob-2-" + bob.head.hex()[:8] + "*"), "--data", data, leaves=0)[0]
+    assert "copy" not in verified and "used 2 times" not in verified
+
+
+def test_mistakes_in_an_attempt_that_does_not_count_are_not_those_of_the_class() -> None:
+    said = [opening(1, "ann-1"), house()]
+    wrong = {"rule": "heels", "member": "T1", "severity": "rework", "got": "", "want": "", "cause": "", "fix": ""}
+    bad = Attempt(chain(*said, {**act(0), "found": [wrong]}, ended(NOON + 99_000)))
+    good = Attempt(chain(opening(2, "ann-1"), house(), act(0), marked(NOON + 99_000, 100, "met"), ended(NOON + 99_000)))
+    assert class_content([(bad, "self-study"), (good, "counter-signed")], {}).charts[0].rows == ()
+    assert class_content([(bad, "self-study")], {}).charts[0].rows, "where nothing better is there, it counts"
+
+
+def on_a_seat(folder: Path) -> Attempt:
+    """A whole sitting with the signature of the seat that it was sat on, whose key lies in ``folder``."""
+    seat = Seat.open(folder)
+    seat.leave()
+    entries = [dict(each.body) for each in built("bob-2", 1, "ab").entries]
+    whole = Attempt(chain({**entries[0], "seat": public_hex(seat.key)}, *entries[1:]))
+    return Attempt(whole.entries, (seal(seat.key, "seat", whole.id, whole.head, whole.count, NOON + DAY),))
+
+
+def test_what_was_cut_off_is_said_alike_wherever_one_looks_and_has_no_label(tmp_path: Path) -> None:
+    whole = on_a_seat(tmp_path / "seat")
+    results, data = forged_class(tmp_path, Attempt(whole.entries[:30], whole.seals))
+    texts = [run("verify", results, "--data", data, leaves=1)[0], run("records", "collect", results, "--data", data)[1]]
+    texts.append(run("records", "list", "--check", "--data", data)[0])
+    for text in texts:
+        assert "and not these 30. Some were cut off, or all were written anew." in text
+        assert "It was never closed. It may have gone on, or its end was cut off." in text
+        assert "supervised" not in text
+    assert "DOES NOT HOLD" in texts[0]
+
+
+def test_a_store_with_an_entry_taken_out_is_said_to_have_lost_some_by_collect_too(tmp_path: Path) -> None:
+    whole = on_a_seat(tmp_path / "seat")
+    results, data = forged_class(tmp_path, whole)
+    run("records", "collect", results, "--data", data)
+    with sqlite3.connect(data / FILE) as store:
+        for (name,) in store.execute("SELECT name FROM sqlite_master WHERE type = 'trigger'").fetchall():
+            store.execute(f"DROP TRIGGER {name}")
+        store.execute("DELETE FROM entries WHERE n = 30")
+    store.close()
+    verified = run("verify", data / FILE, "--data", data, leaves=1)[0]
+    _out, collected = run("records", "collect", data / FILE, "--data", tmp_path / "other", leaves=1)
+    for text in (verified, collected):
+        assert f"{whole.count - 31} entries lead back to no opening" in text and "Some were cut off" in text
+        assert "supervised" not in text
+
+
+def test_this_machines_own_seat_is_called_so(tmp_path: Path) -> None:
+    whole = on_a_seat(tmp_path / "d")
+    results, data = forged_class(tmp_path, whole)
+    assert "Signed as the seat by this machine's own seat, all of it." in run("verify", results, "--data", data)[0]
+    elsewhere = run("verify", results, "--data", tmp_path / "other")[0]
+    assert "Signed as the seat by a key not known here" in elsewhere
+
+
+def test_no_code_that_fits_is_a_failure_for_scripts_too(tmp_path: Path) -> None:
+    results, _data = forged_class(tmp_path, built("bob-2", 1, "ab"))
+    (tmp_path / "codes.csv").write_text("bob-2,AAAA-BBBB-CCCC-DDDD\n", encoding="utf-8")
+    signing = ("--key", tmp_path / "key.pem", "--passphrase-file", tmp_path / "pass")
+    for given in (("--codes", tmp_path / "codes.csv"), ("--code", "AAAA-BBBB-CCCC-DDDD")):
+        assert "It was not signed." in run("sign", results, *given, *signing, leaves=1)[1]
 
 
 def test_a_ticket_given_to_somebody_else_earns_nothing(tmp_path: Path) -> None:

@@ -132,7 +132,7 @@ def test_the_time_is_the_packs_with_the_tickets_and_without_the_gap(tmp_path: Pa
     assert made.houses[0].mark is not None
     assert made.houses[0].mark["outcome"] == "unfinished"
     assert {each.state for each in examine_sitting(made, TRUSTED, pack)} == {"holds"}
-    assert any("went on 500.0 minutes later" in each.text for each in examine(made, TRUSTED))
+    assert any("left for 500.0 minutes" in each.text for each in examine(made, TRUSTED))
 
 
 @pytest.mark.parametrize("stop", ["after the first house", "after the last", "in the first"])

@@ -59,13 +59,11 @@ class Navigator:
 
     def quiz(self, entry: HouseEntry) -> None:
         """Choose a quiz, worked questions about a house."""
-        from trainer.board.scenes.opening import say_kept
+        from trainer.board.scenes.opening import kept
         from trainer.board.scenes.quiz_choice import QuizChoice
 
-        if entry.level.lesson.unseen:
-            say_kept(self.services)
-            return
-        self.services.show(QuizChoice(self.services, entry))
+        if not kept(self.services, entry):
+            self.services.show(QuizChoice(self.services, entry))
 
     def table(self, entry: HouseEntry | None = None) -> None:
         """Go to the drawing table: to what lay there last, or with a house on it, a shipped one as a copy."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from hashlib import sha256
 from typing import TYPE_CHECKING
 
 from trainer.words import _, ngettext
@@ -39,6 +40,9 @@ class Path:
     due: tuple[tuple[str, str], ...] = ()
     """What has come back, as the kind and name of each card; a card of a rule is due on every house that teaches it."""
 
+    sat: frozenset[str] = frozenset()
+    """What belongs to a sitting that is not closed yet, :func:`trainer.records.waiting.being_sat`."""
+
     def look(self) -> None:
         """Read the records; without any, nothing is done yet."""
         from trainer.board.quiz_start import due_now  # loads questions, SQLite and the signatures
@@ -49,6 +53,7 @@ class Path:
         from trainer.records.errors import RecordsError
         from trainer.records.practice import times_of
         from trainer.records.progress import progress
+        from trainer.records.waiting import being_sat
         from trainer.shipped.course import course
 
         self.steps = tuple((step, *Done().of_step(step)) for step in course().steps)
@@ -58,7 +63,7 @@ class Path:
         try:
             self.done = progress(seat.store.outlines(), seat.code)
             drills = done_right(seat.store, seat.code)
-            begun = seat.unfinished()
+            begun, self.sat = seat.unfinished(), being_sat(seat)
             self.due = tuple(card.about for card in due_now(seat))
             done = course_done(seat, lambda _house: 0)
             self.mastery = mastery(course(), times_of(seat.store, seat.code, course()))
@@ -104,7 +109,15 @@ class Path:
     def may_watch(self, entry: HouseEntry) -> bool:
         """Whether there is a film of a house: not of one kept for assessment, nor of one that is being assessed."""
         begun = self.begun.get(entry.id)
-        return not entry.level.lesson.unseen and (begun is None or begun.mode != "assessment")
+        return not self.closed(entry) and (begun is None or begun.mode != "assessment")
+
+    def in_sitting(self, entry: HouseEntry) -> bool:
+        """Whether a house belongs to a sitting that is not closed yet: nobody practises on it meanwhile."""
+        return bool(self.sat) and bool(self.sat & {entry.id, sha256(entry.text.encode("utf-8")).hexdigest()})
+
+    def closed(self, entry: HouseEntry) -> bool:
+        """Whether a house is there to be assessed on alone: it is kept for that, or in a sitting just now."""
+        return entry.level.lesson.unseen or self.in_sitting(entry)
 
     def sign(self, level: str) -> str:
         """Return the name of the icon for how far a house has come."""

@@ -66,7 +66,8 @@ def report(output: Out, attempts: Which = None, data: DataFolder = None, assesso
     if form is None:
         made = _all(found, output, trusted, missing)
     elif one:
-        made = {output: _attempt(form, *found[0], trusted, _together([*found[:1], *_beside(attempts or [], data)]))}
+        together = _together([*found[:1], *_beside(attempts or [], data)], trusted)
+        made = {output: _attempt(form, *found[0], trusted, together)}
     else:
         made = {output: _class(form, found, trusted, missing)}
     with records_explained():
@@ -139,12 +140,13 @@ def _beside(given: list[str], data: Path | None) -> Iterator[tuple[Attempt, Kept
         yield from ((each, ()) for each in proved(store, outlines(store), data))
 
 
-def _together(found: Sequence[tuple[Attempt, Kept]]) -> dict[str, str]:
+def _together(found: Sequence[tuple[Attempt, Kept]], trusted: dict[str, str]) -> dict[str, str]:
     """What shows only where all of them are looked at, by id."""
     from trainer.records.clock import now
     from trainer.records.remarks import seen_together
+    from trainer.records.trust import rank_by
 
-    return seen_together((attempt for attempt, _later in found), now())
+    return seen_together((attempt for attempt, _later in found), now(), rank_by(trusted))
 
 
 def _class(form: Format, found: Found, trusted: dict[str, str], missing: tuple[str, ...]) -> tuple[bytes, str]:
@@ -169,7 +171,7 @@ def _all(
         folder / "class.html": _class(".html", found, trusted, missing),
         folder / "class.csv": _class(".csv", found, trusted, missing),
     }
-    together = _together(found)
+    together = _together(found, trusted)
     for attempt, later in found:
         if attempt.closed or attempt.mode == "practice":
             name = file_name(attempt).removesuffix(SUFFIX) + ".html"

@@ -77,12 +77,15 @@ def _signed(due: Sequence[Given], among: Sequence[Given], key: Path, passphrase_
     from trainer.records.attempt import Attempt
     from trainer.records.countersign import assessors_seal
     from trainer.records.files import write_whole
+    from trainer.records.keys import public_hex
     from trainer.records.record_file import write_record
     from trainer.records.remarks import remarks, seen_together
+    from trainer.records.trust import rank_by
 
-    together = seen_together({each.attempt.head: each.attempt for each in among}.values(), now())
     with records_explained():
         signer = private_key(key, passphrase_file)
+        rank = rank_by({public_hex(signer): key.stem})
+        together = seen_together({each.attempt.head: each.attempt for each in among}.values(), now(), rank)
         for each in due:
             attempt, seal = each.attempt, assessors_seal(each.attempt, signer, now())
             if seal is None:

@@ -15,6 +15,7 @@ from trainer.cli.data import (
     attempts_counted,
     entries_counted,
     every_attempt,
+    folder_of,
     given_pack,
     records_explained,
     trusted_keys,
@@ -65,24 +66,25 @@ def verify(
     too, its answers as well: that of --pack, or the one that lies in the folder of its class. Leaves with 1 if anything
     fails.
     """
+    from trainer.records.seat import own_seat
     from trainer.records.stick import packs_of
 
     stores, results = [file for file in files if file.suffix == ".db"], [file for file in files if file.suffix != ".db"]
     paths = result_paths(results)
     if code is not None and (stores or len(paths) > 1):
         wrong_call(_("A code is that of one attempt. Give its result file with --code, not the store."))
-    trusted = trusted_keys(data, assessor)
+    trusted, own = trusted_keys(data, assessor), own_seat(folder_of(data))
     of = None if pack is None else given_pack(pack)
     troubles: list[str] = []
     given = list(results_in(paths, troubles))
     packs = packs_of(each.file for each in given) if of is None else {}
     examined = [
-        _of_file(each, trusted, packs.get(str(each.attempt.opening.get("pack")), of), code)
+        _of_file(each, trusted, packs.get(str(each.attempt.opening.get("pack")), of), code, own)
         for each in progress(given, JUDGING)
     ]
     for store in stores:
-        examined += _of_store(store, trusted, of)
-    _across(examined, [each.attempt for each in beside(given)])
+        examined += _of_store(store, trusted, of, own)
+    _across(examined, [each.attempt for each in beside(given)], trusted)
     fails = bool(troubles) or any(said.state == "fails" for each in examined for said in each.said)
     if as_json:
         names = [*map(str, files)]
@@ -98,30 +100,33 @@ def verify(
 JUDGING = _("Judging again")
 
 
-def _across(examined: list[Examined], others: list[Attempt]) -> None:
+def _across(examined: list[Examined], others: list[Attempt], trusted: dict[str, str]) -> None:
     """Say what only shows where several attempts are looked at together, with the ``others`` that lie beside them."""
     from trainer.records.clock import now
     from trainer.records.remarks import seen_together
+    from trainer.records.trust import rank_by
     from trainer.records.verify import Said
 
     every = {each.head: each for each in (*(each.attempt for each in examined if each.attempt), *others)}
-    twice = seen_together(every.values(), now())
+    twice = seen_together(every.values(), now(), rank_by(trusted))
     for each in examined:
         if each.attempt is not None and each.attempt.id in twice:
             each.said.append(Said("noticed", twice[each.attempt.id]))
 
 
-def _of_file(given: Given, trusted: dict[str, str], pack: AssessmentPack | None, code: str | None) -> Examined:
+def _of_file(
+    given: Given, trusted: dict[str, str], pack: AssessmentPack | None, code: str | None, own: str
+) -> Examined:
     from trainer.records.verify import Said
 
-    examined = _examined(given.file, given.attempt, trusted, pack, code)
+    examined = _examined(given.file, given.attempt, trusted, pack, code, own)
     if not given.untouched:
         text = _("Another program set the file's text out anew. What is recorded in it is unchanged.")
         examined.said.append(Said("unknown", text))
     return examined
 
 
-def _of_store(file: Path, trusted: dict[str, str], pack: AssessmentPack | None) -> list[Examined]:
+def _of_store(file: Path, trusted: dict[str, str], pack: AssessmentPack | None, own: str) -> list[Examined]:
     from trainer.records.keeping import look_over
     from trainer.records.store import Store
     from trainer.records.verify import Said
@@ -135,24 +140,25 @@ def _of_store(file: Path, trusted: dict[str, str], pack: AssessmentPack | None) 
     # A store holds practice and sittings of other packs too; that they are not of this one is no fault of theirs.
     sittings = {attempt.id for attempt in every if pack is not None and attempt.opening.get("pack") == pack.signed.hash}
     of_pack = {attempt.id: pack for attempt in every if attempt.id in sittings}
-    each = [_examined(file, one, trusted, of_pack.get(one.id), None) for one in progress(every, JUDGING)]
+    each = [_examined(file, one, trusted, of_pack.get(one.id), None, own) for one in progress(every, JUDGING)]
     if pack is not None and not sittings:
         said.append(Said("unknown", _("No attempt in it is a sitting of the pack '{title}'.").format(title=pack.title)))
     return [Examined(said, file), *each]
 
 
 def _examined(
-    file: Path, attempt: Attempt, trusted: dict[str, str], pack: AssessmentPack | None, code: str | None
+    file: Path, attempt: Attempt, trusted: dict[str, str], pack: AssessmentPack | None, code: str | None, own: str
 ) -> Examined:
     from trainer.records.proof import prove
     from trainer.records.trust import examine_sitting, trust_of
     from trainer.records.verify import examine, examine_marks
 
-    said = list(examine(attempt, trusted, code))
+    said = list(examine(attempt, trusted, code, own))
     if attempt.fault is None:
         bank = the_bank() if pack is not None and pack.paper is not None else ()
         said += [*examine_marks(attempt), *examine_sitting(attempt, trusted, pack, bank)]
-    trust = trust_of(prove(attempt), trusted) if attempt.fault is None else "self-study"
+    fails = attempt.fault is not None or any(each.state == "fails" for each in said)
+    trust = "self-study" if fails else trust_of(prove(attempt), trusted)
     return Examined(said, file, attempt, trust)
 
 
@@ -172,7 +178,9 @@ def _for_people(examined: list[Examined]) -> str:
     for each in examined:
         text = _("{code}, attempt {attempt}: {trust}") if each.attempt else _("The store")
         one = each.attempt
-        head = text.format(code=one.code if one else "", attempt=one.id if one else "", trust=each.trust)
+        # What fails gets no label: who reads only the first line is not to take it for good.
+        trust = _("DOES NOT HOLD") if any(said.state == "fails" for said in each.said) else each.trust
+        head = text.format(code=one.code if one else "", attempt=one.id if one else "", trust=trust)
         lines = [f"  {SIGNS[said.state]}  {said.text}" for said in each.said if said.state in SIGNS]
         noticed = [f"    {said.text}" for said in each.said if said.state not in SIGNS]
         signed = one is not None and any(seal.role == "assessor" for seal in one.seals)

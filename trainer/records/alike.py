@@ -1,8 +1,9 @@
 """Whether two people's work at a house is too alike to be each one's own: compared by hashes, small enough to keep.
 
-Nobody sets out, stands and fixes a whole house just as another does: of right orders drawn at random two share at most
-a third of their runs of :data:`RUN` acts, and of the tidiest orders that there are nine tenths. What comes before the
-first lift is left out, since along a tape there is but one order.
+Nobody sets out, stands and fixes a whole house just as another does: of the tidiest orders that there are two share
+less than nine tenths of their runs of :data:`RUN` acts, at a small house three fifths. Within a run the order does not
+count, so that two neighbours that changed places hide no copy. What comes before the first lift is left out, since
+along a tape there is but one order.
 """
 
 from __future__ import annotations
@@ -17,16 +18,16 @@ from trainer.records.chain import JsonObject, canonical
 
 BEFORE = ("check", "report", "plan", "load", "mark", "measure")
 """What is done before the first lift, mostly in the one order that there is."""
-RUN = 3
-"""So many acts one after another are compared."""
+RUN = 5
+"""So many acts one after another are compared, in whatever order they come."""
 LEAST_COPIED = 10
 """Fewer acts than this may come at the same times by chance."""
 LEAST_ALIKE = 24
 """Fewer acts than this, after the set-out, may come in the same order by chance."""
 SAME_TIMES = 0.5
 """More of the acts than this at the same times, to the millisecond, are no chance."""
-SAME_ORDER = 0.93
-"""More of the runs than this in common are no chance."""
+SAME_ORDER, UNLIKE = 0.93, 6
+"""More of the runs in common than this, or all but so many, are no chance: neighbours that change places cost two."""
 SAME_MISTAKES, SAME_KINDS, WITH_MISTAKES = 3, 0.8, 0.6
 """So many kinds of mistake made first at the same place, so many of all, and so many runs in common, are no chance."""
 Likeness = tuple[str, str]
@@ -65,7 +66,7 @@ def course_of(text: str, began: int, acts: Sequence[JsonObject]) -> Course:
         _hash(b"%d %b" % (int(act["at"]) - began, what)) for act, what in zip(acts, done, strict=True)
     )  # fmt: skip
     built = [what for act, what in zip(acts, done, strict=True) if act["action"].get("do") not in BEFORE]
-    runs = frozenset(_hash(b"\n".join(built[n : n + RUN])) for n in range(len(built) - RUN + 1))
+    runs = frozenset(_hash(b"\n".join(sorted(built[n : n + RUN]))) for n in range(len(built) - RUN + 1))
     first: dict[str, int] = {}
     for act, what in zip(acts, done, strict=True):
         for found in act["found"]:
@@ -80,9 +81,14 @@ def same_times(courses: Mapping[str, Sequence[Course]]) -> set[Likeness]:
 
 
 def same_order(courses: Mapping[str, Sequence[Course]]) -> set[Likeness]:
-    """Return who did nearly all that somebody else did, in the same order."""
+    """Return who did nearly all that somebody else did, in the same order but for a few neighbours."""
     sets = _by_house(courses, lambda course: course.order, LEAST_ALIKE - RUN + 1)
-    return {pair for house in sets for pair, n, _fewer, more in _shared(house) if n > SAME_ORDER * more}
+    return {
+        pair
+        for house in sets
+        for pair, n, _fewer, more in _shared(house)
+        if n > SAME_ORDER * more or more - n <= UNLIKE
+    }
 
 
 def same_mistakes(courses: Mapping[str, Sequence[Course]]) -> set[Likeness]:

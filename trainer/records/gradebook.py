@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import asdict, dataclass
 
 from trainer.quiz.sitting import apart_in_words
@@ -16,6 +15,15 @@ from trainer.words import _
 
 MINUTE = 60_000
 """A minute in ms."""
+
+
+Rank = Callable[[Attempt], int]
+"""How far an attempt can be relied on beside others: more is better."""
+
+
+def all_the_same(_attempt: Attempt) -> int:
+    """Return the rank of an attempt where nobody asks how far it can be relied on."""
+    return 0
 
 
 UNSEEN = {"quiz_right": None, "judged_right": None, "sums_right": None}
@@ -84,14 +92,19 @@ def score_of(house: RecordedHouse) -> int | None:
     return int(house.mark["score"])
 
 
-def tries(attempts: Iterable[Attempt]) -> Mapping[tuple[bytes, int], int]:
-    """Return which time it is that a code name tries each house, by the attempt's last hash and the house's number."""
-    so_far: Counter[tuple[str, str]] = Counter()
+def tries(attempts: Iterable[Attempt], rank: Rank = all_the_same) -> Mapping[tuple[bytes, int], int]:
+    """Return which time it is that a code name tries each house, by the attempt's last hash and the house's number.
+
+    One of a lesser ``rank``, which may be a forgery, is no try before a better one.
+    """
+    so_far: dict[tuple[str, str], list[int]] = {}
     found = {}
     for attempt in sorted(attempts, key=lambda each: (each.began, each.id, each.head)):
+        own = rank(attempt)
         for n, house in enumerate(attempt.houses):
-            so_far[attempt.code, house.level] += 1
-            found[attempt.head, n] = so_far[attempt.code, house.level]
+            ranks = so_far.setdefault((attempt.code, house.level), [])
+            ranks.append(own)
+            found[attempt.head, n] = sum(other >= own for other in ranks)
     return found
 
 

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
+from trainer.records.attempt import Attempt
 from trainer.records.carve import rows
 from trainer.records.chain import START, Entry, NotCanonical, entry_hash
 from trainer.records.errors import AlreadyThere, Damaged
@@ -61,15 +62,25 @@ def look_over(store: Store) -> Health:
                 troubles.append(text.format(id=id_, n=fault.ordinal, what=fault.what))
             bad = [seal for seal in attempt.seals if not seal.holds()]
             troubles += [_("attempt {id}: a signature does not fit its key").format(id=id_) for _seal in bad]
-    if len(reached) < entries:
-        lost = entries - len(reached)
-        text = ngettext(
-            "{n} entry leads back to no opening: something before it was lost",
-            "{n} entries lead back to no opening: something before them was lost",
-            lost,
-        )
-        troubles.append(text.format(n=lost))
+    if lost := entries - len(reached):
+        troubles.append(_orphans(lost))
     return Health(len(ids), entries, tuple(dict.fromkeys(troubles)))
+
+
+def lost_in(store: Store, attempts: Iterable[Attempt]) -> str:
+    """Say that a store has entries that are in none of its ``attempts``, or return an empty text."""
+    (entries,) = store.rows("SELECT count(*) FROM entries")[0]
+    lost = entries - len({entry.hash for attempt in attempts for entry in attempt.entries})
+    return _orphans(lost) if lost else ""
+
+
+def _orphans(lost: int) -> str:
+    text = ngettext(
+        "{n} entry leads back to no opening: something before it was lost",
+        "{n} entries lead back to no opening: something before them was lost",
+        lost,
+    )
+    return text.format(n=lost)
 
 
 def back_up(store: Store, to: Path) -> Health:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from heapq import nsmallest
 from itertools import groupby, pairwise
@@ -10,7 +9,16 @@ from itertools import groupby, pairwise
 from trainer.records.alike import Likeness, same_mistakes, same_order, same_times
 from trainer.records.attempt import Attempt
 from trainer.records.chain import JsonObject
-from trainer.records.gradebook import MINUTE, allowed_minutes, granted_to, lost_ms, ticket_content, used_ms
+from trainer.records.gradebook import (
+    MINUTE,
+    Rank,
+    all_the_same,
+    allowed_minutes,
+    granted_to,
+    lost_ms,
+    ticket_content,
+    used_ms,
+)
 from trainer.words import _, listed, ngettext
 
 TOO_QUICK, WITHIN = 40, 2_000
@@ -19,6 +27,8 @@ FIRST = 1_577_836_800_000
 """The year 2020 began, ms UTC: before that there was no such program."""
 MOST_NAMED = 3
 """Of more attempts than this that are alike, the others are only counted."""
+GAP = _("It was left for {n:.1f} minutes.")
+"""Whether the program was closed, or somebody went to another screen, no record can show."""
 STOPPED = 0.1
 """More of the time allowed than this spent in stops is worth a question."""
 
@@ -29,9 +39,9 @@ def remarks(attempt: Attempt) -> tuple[str, ...]:
 
 
 def _remarks(attempt: Attempt) -> Iterator[str]:
+    left = _("The sitting was left for {n:.1f} minutes.") if "pack" in attempt.opening else GAP
     for since, until in attempt.gaps:
-        minutes = max(0, until - since) / MINUTE
-        yield _("The program stopped once. It went on {n:.1f} minutes later.").format(n=minutes)
+        yield left.format(n=max(0, until - since) / MINUTE)
     yield from _of_time(attempt)
     times = [int(entry.body["at"]) for entry in attempt.entries]
     if any(later < sooner for sooner, later in pairwise(times)):
@@ -44,7 +54,7 @@ def _remarks(attempt: Attempt) -> Iterator[str]:
     if isinstance(made, int) and made > attempt.began:
         yield _("Its ticket is dated after it began. The clocks of the two machines differ.")
     if not attempt.closed:
-        yield _("It was never closed. It may have gone on.")
+        yield _("It was never closed. It may have gone on, or its end was cut off.")
 
 
 def not_by_hand(attempt: Attempt) -> str:
@@ -90,17 +100,25 @@ def _by_hand(act: JsonObject) -> tuple[object, object]:
     return (hand if hand is not None else ("alone", act["index"])), act["action"].get("do")
 
 
-def tickets_used_twice(attempts: Iterable[Attempt]) -> dict[str, str]:
-    """Return, by id, what is to be said of attempts that share a ticket with another."""
-    nonces = {each.id: str(nonce) for each in attempts if (nonce := ticket_content(each).get("nonce")) is not None}
-    often = Counter(nonces.values())
-    return {id_: _used(often[nonce]) for id_, nonce in nonces.items() if often[nonce] > 1}
+def tickets_used_twice(attempts: Iterable[Attempt], rank: Rank = all_the_same) -> dict[str, str]:
+    """Return, by id, what is to be said of attempts that share a ticket with another of no lower ``rank``."""
+    nonces: dict[str, dict[str, int]] = {}
+    for each in attempts:
+        if (nonce := ticket_content(each).get("nonce")) is not None:
+            nonces.setdefault(str(nonce), {})[each.id] = rank(each)
+    often = {
+        id_: sum(other >= own for other in sharing.values())
+        for sharing in nonces.values()
+        for id_, own in sharing.items()
+    }
+    return {id_: _used(n) for id_, n in often.items() if n > 1}
 
 
-def copies(attempts: Iterable[Attempt]) -> dict[str, str]:
+def copies(attempts: Iterable[Attempt], rank: Rank = all_the_same) -> dict[str, str]:
     """Return, by id, what is to be said of attempts that are too like another to be each one's own work.
 
-    In practice hints lead everybody the same way, so there only the times say anything.
+    In practice hints lead everybody the same way, so there only the times say anything. Of two of unlike ``rank`` it is
+    said of the lesser alone.
     """
     every = {each.head.hex(): each for each in attempts if each.fault is None}
     whose = {head: (each.code, each.id[:8]) for head, each in every.items()}
@@ -122,18 +140,19 @@ def copies(attempts: Iterable[Attempt]) -> dict[str, str]:
                   "Ask both how they came to that.")),
     )  # fmt: skip
     said: dict[str, list[str]] = {}
+    ranks = {head: rank(each) for head, each in every.items()}
     for pairs, text in texts:
-        for head, others in _beside(pairs).items():
+        for head, others in _beside(pairs, ranks).items():
             said.setdefault(every[head].id, []).append(text.format(code=_named([whose[other] for other in others])))
     return {id_: " ".join(lines) for id_, lines in said.items()}
 
 
-def _beside(pairs: Iterable[Likeness]) -> dict[str, list[str]]:
-    """Each of the pairs' members with all that it is paired with."""
+def _beside(pairs: Iterable[Likeness], ranks: Mapping[str, int]) -> dict[str, list[str]]:
+    """Each of the pairs' members with all that it is paired with, and that rank no lower."""
     found: dict[str, list[str]] = {}
-    for one, other in pairs:
-        found.setdefault(one, []).append(other)
-        found.setdefault(other, []).append(one)
+    for one, other in (both for pair in pairs for both in (pair, pair[::-1])):
+        if ranks[other] >= ranks[one]:
+            found.setdefault(one, []).append(other)
     return found
 
 
@@ -152,10 +171,15 @@ def in_the_future(attempt: Attempt, now: int) -> str:
     return _("It is dated later than this machine's clock shows. One of the two clocks is wrong.")
 
 
-def seen_together(attempts: Iterable[Attempt], now: int | None = None) -> dict[str, str]:
-    """Return, by id, what an attempt alone does not show: tickets used twice, copies, and dates after ``now``."""
+def seen_together(
+    attempts: Iterable[Attempt], now: int | None = None, rank: Rank = all_the_same
+) -> dict[str, str]:  # fmt: skip
+    """Return, by id, what an attempt alone does not show: tickets used twice, copies, and dates after ``now``.
+
+    ``rank`` is how far each can be relied on: what comes of a lesser one, such as a forgery, is not said of a better.
+    """
     every = list(attempts)
-    used, copied = tickets_used_twice(every), copies(every)
+    used, copied = tickets_used_twice(every, rank), copies(every, rank)
     late = {} if now is None else {each.id: text for each in every if (text := in_the_future(each, now))}
     kinds = (used, copied, late)
     return {id_: " ".join(kind[id_] for kind in kinds if id_ in kind) for id_ in used | copied | late}

@@ -20,7 +20,7 @@ from typing import Self
 from trainer.layout import Layout
 from trainer.records.attempt import Attempt
 from trainer.records.clock import now
-from trainer.records.errors import AlreadyThere
+from trainer.records.errors import AlreadyThere, RecordsError
 from trainer.records.files import not_written, write_whole
 from trainer.records.journal import Clock, Journal
 from trainer.records.keys import PrivateKey, new_key, private_pem, public_hex, read_private
@@ -139,6 +139,14 @@ class Seat:
 def seat_key(folder: Path) -> PrivateKey:
     """Return the key of the seat whose records are in ``folder``, made the first time it is asked for."""
     return read_private(_key_file(folder), None, str(folder / SEAT_KEY))
+
+
+def own_seat(folder: Path) -> str:
+    """Return the public key of the seat whose records are in ``folder``; empty where there is none that can be read."""
+    try:
+        return public_hex(read_private((folder / SEAT_KEY).read_bytes(), None, str(folder / SEAT_KEY)))
+    except (OSError, RecordsError):
+        return ""
 
 
 def _key_file(folder: Path) -> bytes:

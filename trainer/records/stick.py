@@ -6,6 +6,7 @@ key, ``results`` what was sat. Nothing in it is secret, and nothing in it is tru
 
 from __future__ import annotations
 
+import contextlib
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -76,11 +77,26 @@ def write_class(
         text = _("{folder}: a class lies in it already. Take another folder: one ticket is for one sitting.")
         raise RecordsError(text.format(folder=folder))
     for pack, tickets in handed:
-        write_whole(folder / PACKS / f"pack-{pack.signed.hash[:12]}.json", write_signed(pack.signed))
+        write_whole(_pack_file(folder, pack), write_signed(pack.signed))
         for ticket in tickets:
-            file = f"ticket-{ticket.content.code}-{ticket.content.nonce[:12]}.json"
-            write_whole(folder / PACKS / file, write_signed(ticket.signed))
+            write_whole(_ticket_file(folder, ticket), write_signed(ticket.signed))
     trust_key(public_hex(key), folder / ASSESSORS, name)
+
+
+def withdraw(folder: Path, pack: AssessmentPack, ticket: Ticket) -> None:
+    """Take a ticket that nobody began with out of ``folder`` again, and its pack where no other ticket is for that."""
+    with contextlib.suppress(OSError):  # it is then said to be missing, as any other
+        _ticket_file(folder, ticket).unlink(missing_ok=True)
+        if all(each.content.pack != pack.signed.hash for each in handed_out(folder)[1]):
+            _pack_file(folder, pack).unlink(missing_ok=True)
+
+
+def _pack_file(folder: Path, pack: AssessmentPack) -> Path:
+    return folder / PACKS / f"pack-{pack.signed.hash[:12]}.json"
+
+
+def _ticket_file(folder: Path, ticket: Ticket) -> Path:
+    return folder / PACKS / f"ticket-{ticket.content.code}-{ticket.content.nonce[:12]}.json"
 
 
 def tickets_for(

@@ -8,9 +8,10 @@ from datetime import UTC, datetime
 
 from trainer.read import write_table
 from trainer.records.attempt import Attempt, RecordedHouse
-from trainer.records.gradebook import grades_of, score_of, tries
+from trainer.records.gradebook import Rank, all_the_same, grades_of, score_of, tries
 from trainer.records.record_file import write_line
 from trainer.records.remarks import in_one_cell
+from trainer.records.trust import BY_TRUST
 
 COLUMNS = (
     "attempt", "code", "mode", "level", "seed", "began_utc", "ended_utc", "minutes", "actions", "refused", "score",
@@ -29,7 +30,8 @@ def as_csv(attempts: Iterable[tuple[Attempt, str, str]], together: Mapping[str, 
     ``together`` is what shows only where all are looked at, :func:`trainer.records.remarks.seen_together`.
     """
     every = list(attempts)
-    times = tries(attempt for attempt, _trust, _why in every)
+    ranks = {attempt.head: BY_TRUST.index(trust) for attempt, trust, _why in every}
+    times = tries((attempt for attempt, _trust, _why in every), lambda each: ranks[each.head])
     rows: list[Sequence[object]] = [COLUMNS]
     for attempt, trust, why in every:
         seen = in_one_cell(attempt, together or {})
@@ -37,10 +39,10 @@ def as_csv(attempts: Iterable[tuple[Attempt, str, str]], together: Mapping[str, 
     return write_table(rows)
 
 
-def as_lines(attempts: Iterable[Attempt]) -> Iterator[bytes]:
+def as_lines(attempts: Iterable[Attempt], rank: Rank = all_the_same) -> Iterator[bytes]:
     """Yield attempts as JSON lines: each line is what the attempt's own file holds, and its line of the gradebook."""
     every = list(attempts)
-    times = tries(every)
+    times = tries(every, rank)
     for attempt in every:
         book = {**grades_of(attempt).as_json(), "tries": [times[attempt.head, n] for n in range(len(attempt.houses))]}
         yield write_line(attempt, book) + b"\n"

@@ -3,20 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import Literal
+from typing import Literal, get_args
 
 from trainer.quiz.bank import Question
 from trainer.read import Faulty
 from trainer.records.asking import OtherQuestions, judged_wrongly, questions_for
 from trainer.records.attempt import Attempt
-from trainer.records.gradebook import allowed_minutes, houses_differ
+from trainer.records.gradebook import Rank, allowed_minutes, houses_differ
 from trainer.records.pack import MINUTE, AssessmentPack, Ticket, read_ticket
-from trainer.records.proof import Proved
+from trainer.records.proof import PROVED, Proved
+from trainer.records.remarks import not_by_hand
 from trainer.records.sitting import limit_of
-from trainer.records.verify import Keys, Said, covers
+from trainer.records.verify import Keys, Said, covers, cut_off
 from trainer.words import _, ngettext
 
 Trust = Literal["self-study", "supervised", "counter-signed"]
+BY_TRUST = get_args(Trust)
+"""The labels, the least first."""
 _GRACE = 60_000
 """Between the last action in time and the close, ms."""
 
@@ -35,6 +38,8 @@ def trust_and_why(attempt: Proved, trusted: Keys) -> tuple[Trust, str]:
     """Return the label and, in one plain sentence, why it is that."""
     if not all(proof.stands for proof in attempt.proofs):
         return "self-study", attempt.doubts[0]
+    if why := cut_off(attempt):
+        return "self-study", why.rstrip(".")
     for seal in attempt.seals:
         if seal.role == "assessor" and seal.key in trusted and covers(seal, attempt):
             signed = _("signed after the close by {who}").format(who=trusted[seal.key])
@@ -44,6 +49,20 @@ def trust_and_why(attempt: Proved, trusted: Keys) -> tuple[Trust, str]:
     if why := _no_good_ticket(attempt, ticket, trusted) or next(iter(attempt.doubts), "") or attempt.unmanned:
         return "self-study", why
     return "supervised", _("begun with a ticket of {who}").format(who=trusted[ticket.signed.key] if ticket else "")
+
+
+def rank_by(trusted: Keys) -> Rank:
+    """Return how attempts rank beside one another; one that was not judged again ranks by its signatures and ticket."""
+
+    def rank(attempt: Attempt) -> int:
+        if attempt.fault is not None:
+            return 0
+        if not isinstance(attempt, Proved):
+            n = len(attempt.houses)
+            attempt = Proved(attempt.entries, attempt.seals, (PROVED,) * n, unmanned=not_by_hand(attempt))
+        return BY_TRUST.index(trust_of(attempt, trusted))
+
+    return rank
 
 
 def _no_good_ticket(attempt: Attempt, ticket: Ticket | None, trusted: Keys) -> str:

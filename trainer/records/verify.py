@@ -37,18 +37,21 @@ class Said:
     text: str
 
 
-def examine(attempt: Attempt, trusted: Keys, code: str | None = None) -> tuple[Said, ...]:
-    """Return all that can be said; ``code`` is the head code that somebody wrote down at the close."""
+def examine(attempt: Attempt, trusted: Keys, code: str | None = None, own: str = "") -> tuple[Said, ...]:
+    """Return all that can be said; ``code`` is the head code that somebody wrote down at the close.
+
+    ``own`` is the public key of the seat that this machine is.
+    """
     if fault := attempt.fault:
         text = _("Entry {entry} does not hold: {what} Nothing after it can be trusted.")
-        return (Said("fails", text.format(entry=fault.ordinal, what=fault.what)), *_signatures(attempt, trusted))
+        return (Said("fails", text.format(entry=fault.ordinal, what=fault.what)), *_signatures(attempt, trusted, own))
     n = len(attempt.entries)
     text = ngettext(
         "The {n} entry is as it was written.", "All {n} entries are as they were written, each in its place.", n
     )
     return (
         Said("holds", text.format(n=n)),
-        *_signatures(attempt, trusted),
+        *_signatures(attempt, trusted, own),
         *_compared(attempt, code),
         *_answered(attempt),
         *(Said("noticed", text) for text in remarks(attempt)),
@@ -67,11 +70,22 @@ def covers(seal: Seal, attempt: Attempt) -> bool:
     return (seal.attempt, seal.head, seal.entries) == ours and seal.holds()
 
 
-def _signatures(attempt: Attempt, trusted: Keys) -> Iterator[Said]:
+def cut_off(attempt: Attempt) -> str:
+    """Say that the seat on which an attempt was sat signed more of it, or other entries; else return an empty text.
+
+    What another key signed says nothing here: anybody can put such a signature under somebody else's work.
+    """
+    mine = (seal for seal in attempt.seals if seal.role == "seat" and seal.key == attempt.opening.get("seat"))
+    said = (_signature(seal, attempt, {seal.key: _("its own seat")}) for seal in mine)
+    return next((each.text for each in said if each.state == "fails"), "")
+
+
+def _signatures(attempt: Attempt, trusted: Keys, own: str) -> Iterator[Said]:
+    named = {own: _("this machine's own seat"), **trusted}
     if not attempt.seals:
         yield Said("unknown", _("Nobody signed it. Whoever had the file could have written all of it anew."))
     for seal in attempt.seals:
-        yield _signature(seal, attempt, trusted)
+        yield _signature(seal, attempt, named if seal.role == "seat" else trusted)
 
 
 def _signature(seal: Seal, attempt: Attempt, trusted: Keys) -> Said:

@@ -11,6 +11,7 @@ from trainer.read import Faulty
 from trainer.records.attempt import Attempt
 from trainer.records.entries import is_code
 from trainer.records.errors import RecordsError
+from trainer.records.gradebook import ticket_content
 from trainer.records.keys import read_public
 from trainer.records.pack import AssessmentPack, Ticket, read_pack, read_ticket
 from trainer.records.seat import Seat
@@ -112,6 +113,25 @@ def under(seat: Seat, waiting: Waiting, code: str) -> Waiting:
     if waiting.ticket is not None or not is_code(code):
         raise ValueError(code)
     return Waiting(waiting.pack, code, None, _begun(seat, waiting.pack, code), waiting.folder)
+
+
+def being_sat(seat: Seat) -> frozenset[str]:
+    """Return what belongs to a sitting that was begun on this seat and not closed: ids of houses, and hashes of texts.
+
+    The pack may lie on a stick that is not here; then the houses that come next are known by the hash on the ticket.
+    """
+    packs, _tickets = handed_out(seat.folder)
+    found: set[str] = set()
+    for attempt in seat.store.unfinished():
+        if "pack" not in attempt.opening or attempt.fault is not None:
+            continue
+        found.update(house.level for house in attempt.houses)
+        if pack := packs.get(str(attempt.opening["pack"])):
+            found.update(level for level, _text in pack.houses)
+        due = ticket_content(attempt).get("due")
+        houses = due.get("houses") if isinstance(due, dict) else None
+        found.update(str(each.get("text")) for each in houses or () if isinstance(each, dict))
+    return frozenset(found)
 
 
 def _begun(seat: Seat, pack: AssessmentPack, code: str) -> Attempt | None:

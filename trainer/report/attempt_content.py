@@ -148,7 +148,7 @@ def attempt_content(
         (_("Took"), lasting(attempt.ended - attempt.began)),
         *_book(attempt),
         *([(_("Houses"), HOUSES_DIFFER)] if houses_differ(attempt) else []),
-        (_("Stopped on the way"), _gaps(attempt)),
+        (_("Left on the way"), _gaps(attempt)),
         (_("Closed"), _("yes") if attempt.closed else _("no")),
         (_("How far it can be relied on"), trust),
         (_("Code at the close"), attempt.head_code),

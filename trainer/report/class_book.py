@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from trainer.records.attempt import Attempt
 from trainer.records.clock import moment
 from trainer.records.gradebook import Grades, grades_of, score_of, tries
+from trainer.records.trust import BY_TRUST
 from trainer.words import _, ngettext
 
 BOOK_HEAD = (_("Code name"), _("Begun"), _("Marks"), _("Questions"), _("Time"), _("Relied on"))
@@ -20,6 +21,11 @@ GRADE_COLUMNS = (
 
 APART_COLUMNS = ("judged_right", "judged_total", "sums_right", "sums_total")
 """And of the questions those of judgement apart from the sums."""
+
+
+def ranks_of(attempts: Iterable[tuple[Attempt, str]]) -> dict[bytes, int]:
+    """Return how attempts rank by their labels, by their last hashes."""
+    return {attempt.head: BY_TRUST.index(trust) for attempt, trust in attempts}
 
 
 def apart_cells(grades: Grades) -> list[object]:
@@ -41,7 +47,8 @@ def _cell(value: object) -> object:
 
 def book_rows(attempts: Sequence[tuple[Attempt, str]]) -> tuple[tuple[str, ...], ...]:
     """Return a line for each attempt with a house or a paper, by code name and time; marks only once it is closed."""
-    times = tries(attempt for attempt, _trust in attempts)
+    ranks = ranks_of(attempts)
+    times = tries((attempt for attempt, _trust in attempts), lambda each: ranks[each.head])
     told = [each for each in attempts if each[0].houses or each[0].papers]
     told.sort(key=lambda each: (each[0].code, each[0].began, each[0].id))
     return tuple(tuple(_row(attempt, trust, times)) for attempt, trust in told)

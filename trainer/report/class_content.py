@@ -6,7 +6,6 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from statistics import median
-from typing import get_args
 
 from trainer.course import Course
 from trainer.picture import Picture
@@ -19,7 +18,7 @@ from trainer.records.gradebook import HOUSES_DIFFER, grades_of, houses_differ, s
 from trainer.records.judging import missing_from
 from trainer.records.proof import Proved
 from trainer.records.remarks import in_one_cell, seen_together
-from trainer.records.trust import Trust
+from trainer.records.trust import BY_TRUST
 from trainer.report.class_book import (
     APART_COLUMNS,
     BOOK_HEAD,
@@ -28,6 +27,7 @@ from trainer.report.class_book import (
     book_rows,
     filled,
     grade_cells,
+    ranks_of,
 )
 from trainer.report.in_words import lasting
 from trainer.report.skills import Table, skills_of_class
@@ -46,8 +46,6 @@ COLUMNS = (
     *APART_COLUMNS,
 )  # fmt: skip
 NO_RESULT = _("Ticket given, result missing")
-BY_TRUST = get_args(Trust)
-"""The labels, the least first."""
 NO_NAMES = _("Code names only. The list of names stays with the college.")
 NO_CLAIM = _("Marks are of the practice mark only. They do not say that anyone is competent or ready for site.")
 
@@ -155,8 +153,9 @@ def class_content(
         *([(_("Houses"), HOUSES_DIFFER)] if any(houses_differ(attempt) for attempt, _trust in attempts) else []),
     )
     papers = tuple(_papers(attempts))
-    broken = _broken(attempts)
-    together = seen_together((attempt for attempt, _trust in attempts), now)
+    broken = _broken(attempts, tried)
+    ranks = ranks_of(attempts)
+    together = seen_together((attempt for attempt, _trust in attempts), now, lambda each: ranks[each.head])
     return ClassContent(
         _("Class report"), facts, (NO_NAMES, NO_CLAIM, CAUTION), levels, where,
         (_broken_chart(broken, len(codes)), _stage_chart(attempts), _house_chart(tried)), papers,
@@ -271,10 +270,12 @@ class _Broken:
     codes: set[str] = field(default_factory=set)
 
 
-def _broken(attempts: Iterable[tuple[Attempt, str]]) -> dict[str, _Broken]:
+def _broken(attempts: Iterable[tuple[Attempt, str]], tried: Iterable[Tried]) -> dict[str, _Broken]:
+    """What was broken, in attempts that count: not in one of a lesser label than the best at the same house."""
     found: dict[str, _Broken] = {}
-    for attempt, _trust in attempts:
-        for house in attempt.houses:
+    best = {(each.code, each.level): each.trust for each in tried}
+    for attempt, trust in attempts:
+        for house in (each for each in attempt.houses if best[attempt.code, each.level] == trust):
             for act in house.standing:
                 for fact in act["found"]:
                     each = found.setdefault(str(fact["rule"]), _Broken(str(fact["severity"])))

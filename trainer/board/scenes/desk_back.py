@@ -14,7 +14,9 @@ from trainer.records.desk import take_back
 from trainer.records.errors import RecordsError
 from trainer.records.remarks import remarks, seen_together
 from trainer.records.stick import RESULTS, Place, places, results_in
+from trainer.records.trust import rank_by
 from trainer.records.verify import covers
+from trainer.records.waiting import assessors_in
 from trainer.words import _, listed, ngettext
 
 if TYPE_CHECKING:
@@ -58,8 +60,8 @@ class TakeBack:
             return False
         self._seen, self.troubles = seen, []
         self.results = results_in(self.folder, self.troubles)
-        every = [each.attempt for each in self.results]
-        together = seen_together(every, self.screen.seat.clock())
+        every, seat = [each.attempt for each in self.results], self.screen.seat
+        together = seen_together(every, seat.clock(), rank_by(assessors_in(seat.folder)))
         self._noticed = {each.head: (*remarks(each), *filter(None, [together.get(each.id)])) for each in every}
         return True
 

@@ -17,16 +17,16 @@ from trainer.read import Faulty
 from trainer.records.desk import Family, Handed, Wish, packed, tickets_of
 from trainer.records.errors import RecordsError
 from trainer.records.pack import AssessmentPack, Ticket
-from trainer.records.stick import Candidate, read_candidates, write_class
+from trainer.records.stick import Candidate, read_candidates, withdraw, write_class
 from trainer.records.verify import LIMITS
 from trainer.records.waiting import Waiting
 from trainer.shipped import find_level, style_texts
-from trainer.words import _, ngettext
+from trainer.words import _, listed, ngettext
 
 if TYPE_CHECKING:
     from trainer.board.scenes.desk_page import DeskPage
 
-QUESTIONS = (0, 5, 10, 20, 40)
+MOST_QUESTIONS = 40
 MARKS = (None, 60, 70, 80, 90, 100)
 SHEETS, SHOWN, SITES = (_("given"), _("not given")), (_("shown"), _("kept back")), (_("the same"), _("each their own"))
 FAMILIES = (None, *SHAPES)
@@ -53,10 +53,10 @@ class HandOut:
         self.names = self.one = ""
         self.houses: list[str] = []
         self.row = self.said = ""
-        self.minutes, self.grade = 90, 5
-        self.at = dict.fromkeys(("questions", "mark", "sheet", "shown", "sites", "family"), 0)
+        self.questions, self.minutes, self.grade = 0, 90, 5
+        self.at = dict.fromkeys(("mark", "sheet", "shown", "sites", "family"), 0)
         if chosen := screen.ui.memory.get(CHOSEN):  # the next one sits the same, unless something else is chosen
-            self.called, houses, self.minutes, self.grade, at = chosen
+            self.called, houses, self.questions, self.minutes, self.grade, at = chosen
             self.houses, self.at = [*houses], {**at}
 
     def widgets(self) -> list[Widget]:
@@ -73,7 +73,6 @@ class HandOut:
         listing.grows = False
         put = _("Take this house off") if row in self.houses else _("Have this house sat")
         choices = (
-            ("questions", _("Questions"), [str(n) for n in QUESTIONS]),
             ("mark", _("Practice mark"), [_("the house's own") if n is None else str(n) for n in MARKS]),
             ("sheet", _("Layout drawing"), SHEETS),
             ("shown", _("Results at the seat"), SHOWN),
@@ -83,12 +82,13 @@ class HandOut:
             Choice(name, list(options), self.at[what], partial(self._set, what), key=f"desk/{what}")
             for what, name, options in choices
         ]
-        form.insert(
-            1,
+        asked = _("Questions, 0 to {most}").format(most=MOST_QUESTIONS)
+        form[:0] = [
+            NumberEntry(asked, self.questions, self._questions, unit="", key="desk/questions"),
             NumberEntry(
                 _("Minutes, 0: no limit"), self.minutes, self._minutes, unit="min", nudge=15, key="desk/minutes"
             ),
-        )
+        ]
         families = [_("none") if name is None else name for name in FAMILIES]
         own: list[Widget] = [
             Choice(
@@ -129,6 +129,10 @@ class HandOut:
         """Have a house sat after those that are, or take it off."""
         self.row = house
         self.houses.remove(house) if house in self.houses else self.houses.append(house)
+        self.screen.refresh()
+
+    def _questions(self, questions: float) -> None:
+        self.questions = max(0, min(MOST_QUESTIONS, round(questions)))
         self.screen.refresh()
 
     def _minutes(self, minutes: float) -> None:
@@ -183,7 +187,7 @@ class HandOut:
             texts.append(whole_text(parse_level(text, house, style_texts(path)), text))
         at, shape = self.at, self._shape
         return Wish(
-            self.called.strip(), tuple(texts), QUESTIONS[at["questions"]], self.minutes or None, MARKS[at["mark"]],
+            self.called.strip(), tuple(texts), self.questions, self.minutes or None, MARKS[at["mark"]],
             at["sheet"] == 0, at["shown"] == 1, at["sites"] == 1, Family(shape.name, self._grade) if shape else None,
         )  # fmt: skip
 
@@ -200,8 +204,14 @@ class HandOut:
         if made is None:
             return
         start = self.screen.ui.memory.get("folders/last", Path.home())
-        then = partial(self._write, made)
-        choose_folder(self.screen.services, _("Where does the folder go?"), start, then, new="class")
+        services, then = self.screen.services, partial(self._write, made)
+        choose = partial(choose_folder, services, _("Where does the folder go?"), start, then, new="class")
+        if made[0][0].houses:
+            choose()
+        else:
+            lines = _to_be_sat(made[0][0])
+            options = ((_("Hand out questions only"), choose), (_("Stay"), None))
+            ask_which(services, _("No house is chosen"), lines, options, first=1)
 
     def _ready(self, names: str) -> tuple[Handed, ...] | None:
         """The packs and who sits them; None where something is to be put right first, which is said."""
@@ -235,7 +245,14 @@ class HandOut:
         self.screen.await_class(folder, lines)
 
     def _keep_chosen(self) -> None:
-        self.screen.ui.memory[CHOSEN] = (self.called, (*self.houses,), self.minutes, self.grade, {**self.at})
+        self.screen.ui.memory[CHOSEN] = (
+            self.called,
+            (*self.houses,),
+            self.questions,
+            self.minutes,
+            self.grade,
+            {**self.at},
+        )
 
     def _tickets(self, pack: AssessmentPack, who: tuple[Candidate, ...]) -> tuple[Ticket, ...]:
         nonces = [secrets.token_hex(16) for _each in who]
@@ -247,6 +264,7 @@ class HandOut:
         if made is None:
             return
         lines = [
+            *_to_be_sat(made[0][0]),
             _("The key is shut, and **{code}** sits at this machine. Stay with them.").format(code=made[0][1][0].code),
             _("At the close the board shows a code. Come back to this desk then, with your passphrase."),
             _("What one laptop can't show:"),
@@ -271,4 +289,16 @@ class HandOut:
         screen.keep_class(screen.seat.folder)
         screen.services.go_home()
         waiting = Waiting(pack, candidates[0].code, ticket, None, screen.seat.folder)
-        before_sitting(screen.services, screen.seat, waiting)
+        put_off = partial(withdraw, screen.seat.folder, pack, ticket)
+        before_sitting(screen.services, screen.seat, waiting, put_off)
+
+
+def _to_be_sat(pack: AssessmentPack) -> list[str]:
+    """What is handed out, to be looked at before it is: the houses by their titles, and how many questions."""
+    titles = [parse_level(text, level).title for level, text in pack.houses]
+    lines = [_("To be built: {houses}.").format(houses=listed([f"**{title}**" for title in titles]))] if titles else []
+    if not titles:
+        lines = [_("No house is chosen: there is nothing to build, only questions.")]
+    n = pack.paper.questions if pack.paper else 0
+    asked = ngettext("{n} question is asked.", "{n} questions are asked.", n).format(n=n)
+    return [*lines, asked if n else _("No questions are asked.")]

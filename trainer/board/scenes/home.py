@@ -13,7 +13,7 @@ from trainer.board.path import FIRST_HOUSE
 from trainer.board.plan_view import PlanView
 from trainer.board.scenes.asking import ask_which
 from trainer.board.scenes.home_side import HousesShown, path_column
-from trainer.board.scenes.opening import open_again, say_kept
+from trainer.board.scenes.opening import kept, open_again
 from trainer.board.scenes.past import look_back_at
 from trainer.board.services import Services
 from trainer.board.table.files import own_paths
@@ -144,7 +144,7 @@ class Home(HousesShown):
         from trainer.board.scenes.comfort import comfort_dialog
 
         does: tuple[tuple[str, Callable[[], None], str], ...] = (
-            (_("Your first truss"), self.services.go_first, "F"),
+            (_("Your first truss"), self.first_truss, "F"),
             (_("Text and colours"), lambda: comfort_dialog(self.services), "F2"),
             (_("Draw your own"), self.services.go_table, "T"),
             (_("Assessments"), self.services.go_assessments, "S"),
@@ -199,15 +199,17 @@ class Home(HousesShown):
 
     def _buttons(self, entry: HouseEntry) -> Flow:
         """What can be done on the chosen house, the likeliest first; without much room, without their keys."""
-        begun = entry.id in self.path.begun
+        in_sitting = self.path.in_sitting(entry)
+        begun = entry.id in self.path.begun and not in_sitting
         does: list[tuple[str, Callable[[], None], str]] = [(_("Go on"), self.go_on, "C")] if begun else []
-        kept = entry.level.lesson.unseen
-        if not kept:
+        closed = self.path.closed(entry)
+        if not closed:
             does.append((_("Begin again") if begun else _("Practise"), partial(self.start, "practice"), "P"))
-        does.append((_("Be assessed"), partial(self.start, "assessment"), "A"))
-        if not kept:
+        if not in_sitting:
+            does.append((_("Be assessed"), partial(self.start, "assessment"), "A"))
+        if not closed:
             does += [(_("Quiz"), self.quiz, "Q"), (_("Drills"), self.drills, "D")]
-        if entry.own or not kept:
+        if entry.own or not closed:
             does.append((_("Change this house"), self.draw_on, "E"))
         if entry.own:
             does.append((_("Delete this house"), self.delete, "Del"))
@@ -230,12 +232,13 @@ class Home(HousesShown):
         if minutes := lesson.minutes:
             said.append(ngettext("About {n} minute.", "About {n} minutes.", minutes).format(n=minutes))
         said += [_("Kept for assessment.")] if lesson.unseen else []
+        said += [_("In a sitting: finish that first, under Assessments.")] if self.path.in_sitting(entry) else []
         return [Paragraph(" ".join(said), "body", "accent", space=4)] if said else []
 
     def start(self, mode: Mode) -> None:
         """Start on the chosen house; before the first practice on it, offer its film."""
         entry = self.entry
-        if entry is None:
+        if entry is None or (self.path.in_sitting(entry) and kept(self.services, entry)):
             return
 
         path, guided = self.path, self.services.comfort.settings.guided
@@ -266,9 +269,17 @@ class Home(HousesShown):
         else:
             think_and_build()
 
+    def first_truss(self) -> None:
+        """Go to the first truss, step by step, unless its house is in a sitting."""
+        entry = next((each for each in self.library.entries if each.id == FIRST_HOUSE), None)
+        if entry is None or not (self.path.in_sitting(entry) and kept(self.services, entry)):
+            self.services.go_first()
+
     def go_on(self) -> None:
         """Go on with the chosen house where it was left."""
-        if self.entry is not None and self.entry.id in self.path.begun:
+        if self.entry is None or (self.path.in_sitting(self.entry) and kept(self.services, self.entry)):
+            return
+        if self.entry.id in self.path.begun:
             open_again(self.services, self.path.begun[self.entry.id])
 
     def look_back(self) -> None:
@@ -296,14 +307,12 @@ class Home(HousesShown):
         """Choose a drill on the chosen house."""
         from trainer.board.scenes.drill_choice import DrillChoice
 
-        if self.entry is not None and self.entry.level.lesson.unseen:
-            say_kept(self.services)
-        elif self.entry is not None:
+        if self.entry is not None and not kept(self.services, self.entry):
             self.services.show(DrillChoice(self.services, self.entry))
 
     def draw_on(self) -> None:
         """Put the chosen house on the drawing table: one's own to change it, another as a copy."""
-        if self.entry is not None and (self.entry.own or not self.entry.level.lesson.unseen):
+        if self.entry is not None and (self.entry.own or not self.path.closed(self.entry)):
             self.services.go_table(self.entry)
 
     def delete(self) -> None:
@@ -335,7 +344,7 @@ class Home(HousesShown):
             Command(_("Watch this house being built"), "W", self.watch),
             Command(_("Sit an assessment"), "S", self.services.go_assessments),
             Command(_("Assessor: hand out and take back"), "K", self.services.go_desk),
-            Command(_("Your first truss, step by step"), "F", self.services.go_first),
+            Command(_("Your first truss, step by step"), "F", self.first_truss),
             *(
                 Command(_("House: {title}").format(title=e.level.title), e.id, partial(self._go_to, e.id))
                 for e in self.library.entries
@@ -351,14 +360,14 @@ class Home(HousesShown):
         if event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT):
             return False
         begun = self.entry is not None and self.entry.id in self.path.begun
-        kept = self.entry is not None and self.entry.level.lesson.unseen
-        enter = self.go_on if begun else lambda: self.start("assessment" if kept else "practice")
+        unseen = self.entry is not None and self.entry.level.lesson.unseen
+        enter = self.go_on if begun else lambda: self.start("assessment" if unseen else "practice")
         does: dict[int, Callable[[], object]] = {
             pygame.K_p: lambda: self.start("practice"), pygame.K_RETURN: enter, pygame.K_KP_ENTER: enter,
             pygame.K_a: lambda: self.start("assessment"), pygame.K_c: self.go_on, pygame.K_l: self.look_back,
             pygame.K_q: self.quiz, pygame.K_d: self.drills, pygame.K_s: self.services.go_assessments,
             pygame.K_k: self.services.go_desk,
-            pygame.K_f: self.services.go_first, pygame.K_w: self.watch, pygame.K_y: self.services.go_today,
+            pygame.K_f: self.first_truss, pygame.K_w: self.watch, pygame.K_y: self.services.go_today,
             pygame.K_t: self.services.go_table, pygame.K_e: self.draw_on, pygame.K_DELETE: self.delete,
         }  # fmt: skip
         if event.key not in does:

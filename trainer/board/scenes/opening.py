@@ -26,8 +26,7 @@ if TYPE_CHECKING:
 
 def open_work(services: Services, entry: HouseEntry, mode: Mode) -> None:
     """Open a house to be built. Where it was begun before and left, ask which of the two is wanted."""
-    if mode == "practice" and entry.level.lesson.unseen:
-        say_kept(services)
+    if (mode == "practice" or services.path.in_sitting(entry)) and kept(services, entry):
         return
     begun = _begun(services, entry.id)
     if not begun:
@@ -49,7 +48,21 @@ def open_work(services: Services, entry: HouseEntry, mode: Mode) -> None:
     )  # fmt: skip
 
 
-def say_kept(services: Services) -> None:
+def kept(services: Services, entry: HouseEntry) -> bool:
+    """Return whether a house is closed to practice, and say so: it is kept for assessment, or in a sitting just now."""
+    if services.path.in_sitting(entry):
+        lines = [
+            _("A sitting that is not closed yet has this house in it."),
+            _("Finish the sitting first, under Assessments. Till then there is no practice on it, and no hints, film, "
+              "questions or drills."),
+        ]  # fmt: skip
+        show_message(services, _("This house is in a sitting"), lines)
+    elif entry.level.lesson.unseen:
+        _say_kept(services)
+    return services.path.closed(entry)
+
+
+def _say_kept(services: Services) -> None:
     """Say that a house is kept for assessment, and what can be done instead."""
     lines = [
         _("It is new to whoever sits it: so nobody practises on it, and there are no questions, drills or film of it."),

@@ -16,6 +16,7 @@ from trainer.records.regrade import later_marks
 from trainer.records.remarks import seen_together
 from trainer.records.stick import missing_results
 from trainer.records.store import Store
+from trainer.records.trust import rank_by
 from trainer.records.waiting import assessors_in
 from trainer.report.write import Fonts, Format, attempt_report, class_report, content_of
 from trainer.shipped import level_paths
@@ -75,7 +76,7 @@ def _among(seat: Seat, made: Attempt) -> str:
     """What only shows beside the other assessments on this machine."""
     others = (each.id for each in seat.store.outlines() if each.mode == made.mode == "assessment")
     every = [each for id_ in {*others, made.id} for each in seat.store.attempts(id_)]
-    return seen_together(every, seat.clock()).get(made.id, "")
+    return seen_together(every, seat.clock(), rank_by(assessors_in(seat.folder))).get(made.id, "")
 
 
 def _type() -> Fonts:

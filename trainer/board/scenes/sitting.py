@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import contextlib
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -13,6 +13,7 @@ from trainer.board.scenes.asking import ask_which, show_message
 from trainer.board.scenes.assignment import Assignment
 from trainer.board.scenes.closed import Closed
 from trainer.board.scenes.finished import choose_finished
+from trainer.board.when import moment
 from trainer.board.widgets import Button, Column, Label, LineEntry, Paragraph, Prose, Scroll, Widget, dialog
 from trainer.layout import LayoutRefused
 from trainer.read import Faulty
@@ -133,23 +134,35 @@ def _trust(services: Services, seat: Seat, folder: Path, unknown: dict[str, str]
 
 def _named(waiting: Waiting) -> str:
     if waiting.ticket is None:
-        return _("{title}, without a ticket").format(title=waiting.pack.title)
-    text = _("{title}, for {code}: go on") if waiting.begun else _("{title}, for {code}")
-    return text.format(title=waiting.pack.title, code=waiting.code)
+        text = _("{title}, without a ticket, made {when}")
+        return text.format(title=waiting.pack.title, when=moment(waiting.pack.content.made))
+    text = _("{title}, for {code}, handed out {when}")
+    if waiting.begun:
+        text = _("{title}, for {code}: go on, handed out {when}")
+    when = moment(waiting.ticket.content.made)
+    return text.format(title=waiting.pack.title, code=waiting.code, when=when)
 
 
-def before_sitting(services: Services, seat: Seat, waiting: Waiting) -> None:
-    """Say what is asked and what is recorded, before anything begins; without a ticket, ask for the code name."""
-    services.ask(_Before(services, seat, waiting).dialog)
+def before_sitting(
+    services: Services, seat: Seat, waiting: Waiting, put_off: Callable[[], None] | None = None
+) -> None:  # fmt: skip
+    """Say what is asked and what is recorded, before anything begins; without a ticket, ask for the code name.
+
+    ``put_off`` is called where it is not begun now.
+    """
+    services.ask(_Before(services, seat, waiting, put_off).dialog)
 
 
 class _Before:
     """What is asked before a sitting. ``code`` is what is typed of the code name, where no ticket has it."""
 
-    def __init__(self, services: Services, seat: Seat, waiting: Waiting) -> None:
+    def __init__(
+        self, services: Services, seat: Seat, waiting: Waiting, put_off: Callable[[], None] | None
+    ) -> None:  # fmt: skip
         self.services = services
         self.seat = seat
         self.waiting = waiting
+        self.put_off = put_off
         self.code = waiting.code
         self.unclear = ""
 
@@ -170,6 +183,12 @@ class _Before:
             return
         self.services.close()
         begin_sitting(self.services, self.seat, self.waiting)
+
+    def leave(self) -> None:
+        """Begin nothing now."""
+        self.services.close()
+        if self.put_off is not None:
+            self.put_off()
 
     def lines(self) -> list[str]:
         """What is said: what is asked, how long it may take, who vouches for it, what is recorded."""
@@ -203,7 +222,7 @@ class _Before:
             Column(
                 [
                     Button(begin, self.go, kind="primary", key="sitting/begin"),
-                    Button(_("Not now"), self.services.close, shortcut="Esc", key="sitting/not now"),
+                    Button(_("Not now"), self.leave, shortcut="Esc", key="sitting/not now"),
                 ],
                 gap=8, key="sitting/ways",
             )

@@ -16,7 +16,7 @@ from trainer.board.quizzing import Quizzing
 from trainer.board.scenes.asking import show_message
 from trainer.board.scenes.drilling import begin_drill
 from trainer.board.scenes.middle import Middle
-from trainer.board.scenes.opening import open_again, open_new
+from trainer.board.scenes.opening import kept, open_again, open_new
 from trainer.board.scenes.quiz import Quiz
 from trainer.board.scenes.todays_house import TodaysHouse
 from trainer.board.services import Services
@@ -225,6 +225,8 @@ class TodayScreen(Middle):
                 show_message(self.services, _("Nothing is recorded"), [trouble])
 
         entry = self._entries[part.step.watch]
+        if kept(self.services, entry):
+            return
         screen = FilmScreen(
             self.services, entry, back=_("Today"), leave=self._come_back, part=part.step.film, watched=watched
         )
@@ -248,6 +250,8 @@ class TodayScreen(Middle):
             self._come_back()
 
         level = self._entries[part.house].level
+        if kept(self.services, self._entries[part.house]):
+            return
         try:
             drill = finish(part.step, part.number, level, self.services.seed())
         except CannotDrill as why:
@@ -266,6 +270,8 @@ class TodayScreen(Middle):
             ended = partial(note_done, self.services, day, part)
             return TodaysHouse(session, attempt, self.services, part, back, ended)
 
+        if not part.new and kept(self.services, entry):
+            return
         if begun is None:
             open_new(self.services, entry, "assessment" if part.new else "practice", assign)
         else:

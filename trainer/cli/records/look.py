@@ -61,16 +61,17 @@ def list_(
     from trainer.records.gradebook import tries
     from trainer.records.people import names
     from trainer.records.remarks import seen_together
+    from trainer.records.trust import rank_by
 
     trusted = trusted_keys(data, assessor)
     with stored(data) as store:
         found = every_attempt(store) if check else outlines(store)
         holds = {each.head: each for each in proved(store, [each for each in found if each.fault is None], data)}
         beside = [holds[each.head] if each.head in holds else whole(store, each) for each in found]
-        together = seen_together(beside, now())
+        together = seen_together(beside, now(), rank_by(trusted))
         every = [each for each in beside if code is None or each.code == code]
         known = names(store)
-        times = tries(each for each in every if each.fault is None)
+        times = tries((each for each in every if each.fault is None), rank_by(trusted))
         rows = [as_json_row(store, attempt, trusted, known, times) for attempt in every]
     ends = Counter(attempt.id for attempt in every)
     for row in rows:
@@ -133,6 +134,7 @@ def as_json_row(
     from trainer.records.proof import Proved
     from trainer.records.regrade import later_marks
     from trainer.records.trust import trust_and_why
+    from trainer.records.verify import cut_off
 
     fault = attempt.fault
     trust, why = trust_and_why(attempt, trusted) if isinstance(attempt, Proved) else ("self-study", "")
@@ -164,7 +166,7 @@ def as_json_row(
         ],
         "trust": trust,
         "trust_why": why,
-        "remarks": list(attempt.remarks) if isinstance(attempt, Proved) else [],
+        "remarks": [*filter(None, [cut_off(attempt)]), *attempt.remarks] if isinstance(attempt, Proved) else [],
         "head_code": attempt.head_code,
         "fault": _("entry {ordinal}: {what}").format(ordinal=fault.ordinal, what=fault.what) if fault else None,
     }

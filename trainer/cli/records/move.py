@@ -76,7 +76,7 @@ def collect(folders: Folders, data: DataFolder = None) -> None:
         for batch in _batches(_found(_files(folders, store.path), troubles)):
             fates.update(_taken(store, batch, troubles, new))
         clashes = conflicts(store)
-        seen = list(_worth_a_look(proved(store, outlines(store), data), new))
+        seen = list(_worth_a_look(proved(store, outlines(store), data), new, trusted_keys(data, None)))
     said = {
         "new": _("new"), "known": _("here already"), "signed": _("newly signed"), "longer": _("longer than before"),
         "conflict": _("in conflict"),
@@ -118,13 +118,15 @@ def _taken(store: Store, batch: list[Attempt], troubles: list[str], new: set[byt
         yield each.fate
 
 
-def _worth_a_look(every: Sequence[Proved], new: set[bytes]) -> Iterator[str]:
+def _worth_a_look(every: Sequence[Proved], new: set[bytes], trusted: dict[str, str]) -> Iterator[str]:
     """What is to be said of what came in just now, and of all that only shows where all are looked at."""
     from trainer.records.remarks import seen_together
+    from trainer.records.trust import rank_by
+    from trainer.records.verify import cut_off
 
-    together = seen_together(every, now())
+    together = seen_together(every, now(), rank_by(trusted))
     for each in every:
-        alone = (*each.doubts, *each.remarks) if each.head in new else ()
+        alone = (*filter(None, [cut_off(each)]), *each.doubts, *each.remarks) if each.head in new else ()
         for text in (*alone, *filter(None, [together.get(each.id)])):
             yield remarked(each, text)
 
@@ -151,7 +153,7 @@ def export(
     from trainer.records.record_file import file_name, write_record
     from trainer.records.remarks import seen_together
     from trainer.records.tables import as_csv, as_lines
-    from trainer.records.trust import trust_and_why
+    from trainer.records.trust import rank_by, trust_and_why
     from trainer.records.xapi import BASE, statements
 
     trusted = trusted_keys(data, assessor)
@@ -164,13 +166,13 @@ def export(
                     write_whole(output / file_name(attempt), write_record(attempt))
             case Form.csv:
                 rows = ((attempt, *trust_and_why(attempt, trusted)) for attempt in every)
-                table = as_csv(rows, seen_together(beside, now()))
+                table = as_csv(rows, seen_together(beside, now(), rank_by(trusted)))
                 write_whole(output, table.encode("utf-8"))
             case Form.lines:
-                write_whole(output, b"".join(as_lines(every)))
+                write_whole(output, b"".join(as_lines(every, rank_by(trusted))))
             case Form.xapi:
                 base = home.rstrip("/") + "/" if home else BASE
-                times = tries(every)
+                times = tries(every, rank_by(trusted))
                 said = [
                     each
                     for one in every
@@ -270,6 +272,7 @@ def attempts_in(path: Path) -> tuple[list[Attempt], list[str]]:
     """Return the attempts of one file that hold, and what is to be said of the others."""
     from trainer.read import Faulty
     from trainer.records.errors import RecordsError
+    from trainer.records.keeping import lost_in
     from trainer.records.record_file import MOST_BYTES, read_record
     from trainer.records.store import Store
 
@@ -279,6 +282,8 @@ def attempts_in(path: Path) -> tuple[list[Attempt], list[str]]:
         if path.suffix == ".db":
             with Store.read(path) as store:
                 every = every_attempt(store)
+                if lost := lost_in(store, every):
+                    troubles.append(f"{path}: {lost}.")
             found += (attempt for attempt in every if attempt.fault is None)
             broken = [attempt for attempt in every if attempt.fault is not None]
             troubles += [
