@@ -62,9 +62,10 @@ def places_of_regions(work: Building, size: tuple[int, int]) -> dict[str, pygame
 def bar(work: Building) -> Widget:
     """The bar at the top: back, title, and what can be done at any time."""
     room = work.size[0] - work.ui.look.px(12)
-    # With no room for all of it the keys go first, then the progress, the mode, and only then the name of the house.
-    for keys, without in ((True, ()), (False, ()), (False, PROGRESS), (False, ASIDE), (False, (*ASIDE, "heading"))):
-        flow = _bar_flow(work, keys=keys, without=without)
+    # With no room for all of it the keys go under the names, then the progress goes, the mode, and only then the name
+    # of the house.
+    for under, without in ((False, ()), (True, ()), (True, PROGRESS), (True, ASIDE), (True, (*ASIDE, "heading"))):
+        flow = _bar_flow(work, keys_under=under, without=without)
         if flow.wide(work.ui) <= room:
             break
     return Pad(flow, pad=6, ground="paper", name=_("Top"), key="bar")
@@ -74,7 +75,7 @@ PROGRESS, ASIDE = ("bar/progress",), ("bar/progress", "bar/mode")
 """Keys of what may go from the bar."""
 
 
-def _bar_flow(work: Building, *, keys: bool, without: Collection[str]) -> Flow:
+def _bar_flow(work: Building, *, keys_under: bool, without: Collection[str]) -> Flow:
     """The bar's parts: the name left, what helps in the middle, and handing over at the right with how far it is."""
     mode = ", ".join(filter(None, (_("Practice") if work.practice else _("Assessment"), work.assignment.status())))
     buttons: list[Widget] = [
@@ -112,8 +113,8 @@ def _bar_flow(work: Building, *, keys: bool, without: Collection[str]) -> Flow:
     left = [b for b in buttons[:middle] if b.key not in without and b.role not in without]
     right = [b for b in buttons[middle:] if b.key not in without]
     for button in (*left, *right):
-        if isinstance(button, Button) and not keys:
-            button.shortcut = ""
+        if isinstance(button, Button):
+            button.key_under = keys_under
     return Flow([*left, *right], gap=4, key="bar/flow", to_right=len(left) if right else 0)
 
 

@@ -9,7 +9,7 @@ from trainer.board import diary_words
 from trainer.board.jobsheet import paragraphs
 from trainer.board.scenes.building import SHEET, TABS, Building, Tab
 from trainer.board.scenes.note import read_again
-from trainer.board.scenes.work_keys import LIST_KEY
+from trainer.board.scenes.work_keys import LIST_KEY, TAB_KEYS
 from trainer.board.tools.hand import yard
 from trainer.board.tools.panel import DO_IT
 from trainer.board.widgets import (
@@ -76,18 +76,27 @@ def _tabs(work: Building, wide: int) -> Widget:
     if work.tool.list_name:
         names["own"] = work.tool.list_name
     shown = [tab for tab in TABS if tab in names]
-    tabs = Flow(
-        [
-            Button(names[tab], partial(work.open_tab, tab), kind="tab", checked=work.tab == tab, key=f"tab/{tab}")
-            for tab in shown
-        ],
-        gap=2, key="tabs",
+    room = wide - 2 * work.ui.look.px(TIGHT)
+    beside, under = (
+        Flow(
+            [
+                Button(
+                    names[tab], partial(work.open_tab, tab), kind="tab", checked=work.tab == tab, key=f"tab/{tab}",
+                    shortcut=TAB_KEYS.get(tab, ""), key_under=key_under,
+                )
+                for tab in shown
+            ],
+            gap=2, key="tabs",
+        )
+        for key_under in (False, True)
     )  # fmt: skip
-    if tabs.wide(work.ui) <= wide - 2 * work.ui.look.px(TIGHT) or work.tab not in shown:
-        return tabs
+    if beside.wide(work.ui) <= room:
+        return beside
+    if under.wide(work.ui) <= room or work.tab not in shown:
+        return under
     return Choice(
         _("Show"), [names[tab] for tab in shown], shown.index(work.tab), lambda i: work.open_tab(shown[i]), key="tab",
-        tight=True,
+        tight=True, shortcut=" ".join(TAB_KEYS[tab] for tab in shown if tab in TAB_KEYS),
     )  # fmt: skip
 
 

@@ -1,0 +1,76 @@
+"""Who works by keyboard with large text: keys are shown, the page fits the window, and what is said can be read."""
+
+import pygame
+import pytest
+from board_person import Person
+from board_screens import at
+
+from trainer.board.scenes.work_frame import bar
+from trainer.board.small_window import least
+from trainer.board.widgets import Button
+from trainer.board.widgets.listing import Listing, Row
+from trainer.board.window import _first_size
+
+SCALES = (1.0, 1.5, 2.0)
+
+
+@pytest.fixture(scope="module", params=SCALES)
+def building(request: pytest.FixtureRequest) -> Person:
+    return at("unbrace", (1280, 800), request.param, "light")
+
+
+def test_the_keys_of_what_helps_are_shown_at_every_text_size(building: Person) -> None:
+    shown = {w.name: w for w in building.app.scene.roots["bar"].walk() if isinstance(w, Button)}
+    keys = {"Houses": "Esc", "Undo": "U", "Hint": "H", "Help": "F1", "Hand over": "Ctrl Enter"}
+    assert {name: shown[name].shortcut for name in keys} == keys
+    assert bar(building.work).children[0].wide(building.app.ui) <= 1280
+
+
+def test_the_keys_of_the_views_and_of_the_column_are_shown(building: Person) -> None:
+    keys = {w.name: w.shortcut for w in building.app.scene.roots["views"].walk() if getattr(w, "kind", "") == "tab"}
+    assert keys == {"Plan": "F3", "Angled": "F4", "Section": "F5", "Truss": "F7", "Layout": "F9"}
+    shown = " ".join(w.shortcut for w in building.app.scene.roots["side"].walk() if getattr(w, "shortcut", ""))
+    assert set("YOJD") <= set(shown.split())
+
+
+def test_a_key_with_shift_is_drawn_beside_the_icon(building: Person) -> None:
+    """The tools' column is wide enough for the icon and the longest key beside it."""
+    look = building.app.look
+    for tool in (w for w in building.app.scene.roots["rail"].walk() if isinstance(w, Button) and w.kind == "tool"):
+        assert tool.shortcut
+        room = tool.rect.width - look.width(tool.shortcut, "small") - look.px(12)
+        assert room >= tool._icon_size(building.app.ui)
+
+
+def test_where_the_key_stands_under_the_name_nothing_is_cut(building: Person) -> None:
+    under = [w for root in building.app.scene.roots.values() for w in root.walk() if getattr(w, "key_under", False)]
+    assert under or building.app.look.scale == 1.0
+    for button in under:
+        assert button.rect.height >= button.high(building.app.ui, button.rect.width) and not button.cut
+
+
+@pytest.mark.parametrize("desktop", [(1280, 800), (1366, 768), (1280, 720)])
+def test_at_half_as_large_again_a_page_is_no_larger_than_the_window_that_opens(
+    desktop: tuple[int, int], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(pygame.display, "get_desktop_sizes", lambda: [desktop])
+    wide, high = _first_size()
+    assert least(1.5)[0] <= wide and least(1.5)[1] <= high
+
+
+@pytest.mark.parametrize(
+    ("key", "wanted"),
+    [
+        (pygame.K_END, "r8"),
+        (pygame.K_HOME, "r0"),
+        (pygame.K_DOWN, "r0"),
+        (pygame.K_PAGEDOWN, "r2"),
+        (pygame.K_UP, "r0"),
+    ],
+)
+def test_keys_go_where_they_say_in_a_list_with_nothing_chosen(key: int, wanted: str) -> None:
+    ui, taken = Person().app.ui, []
+    listing = Listing("list", [Row(f"r{n}", f"row {n}") for n in range(9)], "", taken.append)
+    listing.place(ui, pygame.Rect(0, 0, 300, 4 * listing.row_height(ui, 300)))
+    listing.on_key(ui, pygame.event.Event(pygame.KEYDOWN, key=key, mod=0, unicode=""))
+    assert taken == [wanted]
