@@ -69,8 +69,31 @@ def test_at_half_as_large_again_a_page_is_no_larger_than_the_window_that_opens(
     ],
 )
 def test_keys_go_where_they_say_in_a_list_with_nothing_chosen(key: int, wanted: str) -> None:
-    ui, taken = Person().app.ui, []
+    ui = Person().app.ui
+    taken: list[str] = []
     listing = Listing("list", [Row(f"r{n}", f"row {n}") for n in range(9)], "", taken.append)
     listing.place(ui, pygame.Rect(0, 0, 300, 4 * listing.row_height(ui, 300)))
     listing.on_key(ui, pygame.event.Event(pygame.KEYDOWN, key=key, mod=0, unicode=""))
     assert taken == [wanted]
+
+
+LONG = "The tape is hooked at the other corner, and what was typed is read from there. " * 4
+
+
+def test_at_large_text_what_is_said_is_all_in_sight_and_takes_no_more_of_the_plan_than_a_third(building: Person) -> None:
+    scale, work = building.app.look.scale, building.work
+    before = work.places(work.size)
+    for text in (LONG, LONG * 6):
+        work.say(text)
+        building.wait(2)
+        strip, plan = work.roots["strip"].rect, work.roots["plan"].rect
+        assert plan.bottom == strip.top and strip.bottom == 800
+        grown = strip.height - before["strip"].height
+        assert (grown > 0) == (scale >= 1.5)
+        assert strip.height <= max(before["strip"].height, (plan.height + strip.height) / 3 + 1)
+    said = next(w for w in work.roots["strip"].walk() if w.key == "strip/said")
+    said.move(building.app.ui, 200)
+    work.say("Another. " + LONG * 6)
+    building.wait(2)
+    said = next(w for w in work.roots["strip"].walk() if w.key == "strip/said")
+    assert said.children[0].rect.top == said.rect.top, "another text begins at its first line"

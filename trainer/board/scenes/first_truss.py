@@ -266,6 +266,9 @@ class FirstTruss(Work):
         """Room for what the guide asks for, and for the end with its buttons."""
         return 7 if self.done or self.ui.look.scale < LARGE_TEXT else 5
 
+    def said(self, width: int) -> int:
+        return self.make("strip").high(self.ui, width)
+
     def make(self, region: str) -> Widget:
         return self._guide() if region == "strip" else super().make(region)
 
@@ -293,7 +296,7 @@ class FirstTruss(Work):
         lines = ((self._words(), large), (self.message, "body"))
         said = Prose([Paragraph(text, style, "ink") for text, style in lines if text], ground="select")
         skip = Button(_("Skip"), self.skip, shortcut="Esc", ground="select", key="guide/skip")
-        text = Scroll(said, _("Guide"))
+        text = Scroll(said, _("Guide"), text=said.value)
         text.ground = "select"
         return Pad(Beside(text, skip), pad=10, ground="select", name=_("Guide"), key="guide")
 

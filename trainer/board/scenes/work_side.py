@@ -36,6 +36,8 @@ from trainer.words import _
 
 TIGHT = 8.0
 """Room round the column where it scrolls, px at 100 %."""
+BESIDE_BAR = 24.0
+"""What a bar and the room round what scrolls take of its width, px at 100 %."""
 LISTED = 0.4
 """The most of the column that a list takes where all of it scrolls."""
 TAB_NAMES: dict[Tab, str] = {"yard": _("Yard"), "roof": _("Roof"), "sheet": _("Job sheet"), "diary": _("Diary")}
@@ -76,24 +78,22 @@ def _tabs(work: Building, wide: int) -> Widget:
     if work.tool.list_name:
         names["own"] = work.tool.list_name
     shown = [tab for tab in TABS if tab in names]
-    room = wide - 2 * work.ui.look.px(TIGHT)
-    beside, under = (
-        Flow(
+    room = wide - work.ui.look.px(2 * TIGHT + BESIDE_BAR)
+    for key_under, tight in ((False, False), (True, False), (True, True)):
+        tabs = Flow(
             [
                 Button(
                     names[tab], partial(work.open_tab, tab), kind="tab", checked=work.tab == tab, key=f"tab/{tab}",
-                    shortcut=TAB_KEYS.get(tab, ""), key_under=key_under,
+                    shortcut=TAB_KEYS.get(tab, ""), key_under=key_under, tight=tight,
                 )
                 for tab in shown
             ],
             gap=2, key="tabs",
-        )
-        for key_under in (False, True)
-    )  # fmt: skip
-    if beside.wide(work.ui) <= room:
-        return beside
-    if under.wide(work.ui) <= room or work.tab not in shown:
-        return under
+        )  # fmt: skip
+        if tabs.wide(work.ui) <= room:
+            return tabs
+    if work.tab not in shown:
+        return tabs
     return Choice(
         _("Show"), [names[tab] for tab in shown], shown.index(work.tab), lambda i: work.open_tab(shown[i]), key="tab",
         tight=True, shortcut=" ".join(TAB_KEYS[tab] for tab in shown if tab in TAB_KEYS),
