@@ -2,7 +2,7 @@
 
 import pygame
 import pytest
-from board_person import Person
+from board_person import ByKeyboard, Person
 from board_screens import at
 
 from trainer.board.scenes.work_frame import bar
@@ -10,6 +10,7 @@ from trainer.board.small_window import least
 from trainer.board.widgets import Button
 from trainer.board.widgets.listing import Listing, Row
 from trainer.board.window import _first_size
+from trainer.site.actions import Mark
 
 SCALES = (1.0, 1.5, 2.0)
 
@@ -80,7 +81,9 @@ def test_keys_go_where_they_say_in_a_list_with_nothing_chosen(key: int, wanted: 
 LONG = "The tape is hooked at the other corner, and what was typed is read from there. " * 4
 
 
-def test_at_large_text_what_is_said_is_all_in_sight_and_takes_no_more_of_the_plan_than_a_third(building: Person) -> None:
+def test_at_large_text_what_is_said_is_all_in_sight_and_takes_no_more_of_the_plan_than_a_third(
+    building: Person,
+) -> None:
     scale, work = building.app.look.scale, building.work
     before = work.places(work.size)
     for text in (LONG, LONG * 6):
@@ -97,3 +100,28 @@ def test_at_large_text_what_is_said_is_all_in_sight_and_takes_no_more_of_the_pla
     building.wait(2)
     said = next(w for w in work.roots["strip"].walk() if w.key == "strip/said")
     assert said.children[0].rect.top == said.rect.top, "another text begins at its first line"
+
+
+def test_the_tape_stays_hooked_at_the_same_end_of_the_row_when_the_wall_changes() -> None:
+    """Wall C runs back: its own first corner is at the other end of the row."""
+    person = Person((1280, 800))
+    person.app.open("thornbill")
+    hands = ByKeyboard(person)
+    hands.do(Mark(wall="A", at=900.0))
+    person.key("m")
+    person.press_until("w", "Wall", "C")
+    assert "from corner CD" in person.status and person.see("choice", "Tape from").value == "corner CD"
+    person.type(900)
+    person.key("enter")
+    assert person.work.session.outcomes[-1].action == Mark(wall="C", at=4500.0)
+    person.key("k")
+    person.key("k")
+    while person.see("choice", "Tape from").value != "corner BC":
+        person.key("k")
+    person.key("s")
+    person.arrow_to("ST1", "Yard")
+    person.key("enter")
+    assert "Wall A: the tape reads from corner AB" in person.status
+    person.type(4500)
+    person.key("enter")
+    assert person.work.site.stood["ST1"].start[0] == 900.0

@@ -126,9 +126,9 @@ class FirstTruss(Work):
         if isinstance(action, Mark):
             self.tools["mark"].aim_at(action.model_copy(update={"at": 0.0}))
             far = action.at > self.hand.length_of(str(action.wall)) / 2
-            self.hand.tape_from = OTHER_CORNER if far else FIRST_CORNER
+            self.hand.hook(str(action.wall), OTHER_CORNER if far else FIRST_CORNER)
         elif action is not None:
-            self.hand.tape_from = FIRST_CORNER
+            self.hand.hook(self._wall, FIRST_CORNER)
             if isinstance(action, Fix) and self._one_end_fixed():
                 self.tools["fix"].aim_at(action)  # Enter alone does the other end, as the guide says
 
