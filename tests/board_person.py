@@ -322,8 +322,8 @@ class ByKeyboard(_Hands):
         start = "corner" if action.measured_from is None else "the last mark"
         while person.sees("choice", "Tape from") and not person.see("choice", "Tape from").value.startswith(start):
             person.key("k")
-        from_last = action.measured_from is not None or not action.wall
-        person.type(action.at - (action.measured_from or 0) if from_last else self.on_tape(action.wall, action.at))
+        hooked = action.measured_from is None and action.wall is not None
+        person.type(self.on_tape(str(action.wall), action.at) if hooked else action.at - (action.measured_from or 0))
         person.key("enter")
 
     def on_tape(self, wall: str, at: float) -> float:

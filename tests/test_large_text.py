@@ -1,17 +1,25 @@
 """Who works by keyboard with large text: keys are shown, the page fits the window, and what is said can be read."""
 
+from itertools import product
+
 import pygame
 import pytest
+from attempts import level_of, right
 from board_person import ByKeyboard, Person
 from board_screens import at
 
 from trainer.board.scenes.work_frame import bar
 from trainer.board.small_window import least
-from trainer.board.widgets import Button
+from trainer.board.tools.measure import MeasureTool
+from trainer.board.widgets import Button, Scroll
 from trainer.board.widgets.listing import Listing, Row
 from trainer.board.window import _first_size
-from trainer.site.actions import Mark
+from trainer.session import Session
+from trainer.site.actions import Brace, HandOver, Mark, Measure, Stand
+from trainer.site.holding import held_by_own
+from trainer.site.model import Event, Reading
 
+ALL_BUT_HAND_OVER = right("thornbill", 1)[:-1]
 SCALES = (1.0, 1.5, 2.0)
 
 
@@ -94,11 +102,11 @@ def test_at_large_text_what_is_said_is_all_in_sight_and_takes_no_more_of_the_pla
         grown = strip.height - before["strip"].height
         assert (grown > 0) == (scale >= 1.5)
         assert strip.height <= max(before["strip"].height, (plan.height + strip.height) / 3 + 1)
-    said = next(w for w in work.roots["strip"].walk() if w.key == "strip/said")
+    said = next(w for w in work.roots["strip"].walk() if isinstance(w, Scroll))
     said.move(building.app.ui, 200)
     work.say("Another. " + LONG * 6)
     building.wait(2)
-    said = next(w for w in work.roots["strip"].walk() if w.key == "strip/said")
+    said = next(w for w in work.roots["strip"].walk() if isinstance(w, Scroll))
     assert said.children[0].rect.top == said.rect.top, "another text begins at its first line"
 
 
@@ -125,3 +133,68 @@ def test_the_tape_stays_hooked_at_the_same_end_of_the_row_when_the_wall_changes(
     person.type(4500)
     person.key("enter")
     assert person.work.site.stood["ST1"].start[0] == 900.0
+
+
+def test_a_reading_within_what_is_allowed_is_said_to_be() -> None:
+    reading = Event(0, Measure(what="plumb", tag="ST1"), reading=Reading(3.5, 0.0, 10.0))
+    assert MeasureTool.reading(reading) == "It reads 3.5 mm. 3.5 mm out: within the 10 allowed."
+    session = Session(level_of("thornbill"), 1)
+    session.replay(ALL_BUT_HAND_OVER)
+    for what, tag in product(("plumb", "bow", "apex"), session.site.stood):
+        event = session.do(Measure.model_validate({"what": what, "tag": tag})).event
+        if what == "apex" and event is None:
+            continue  # no string runs over it
+        assert event and event.reading and event.reading.within is not None, "a right roof is within what is allowed"
+    silent = Session(level_of("thornbill"), 1, "assessment")
+    silent.replay(ALL_BUT_HAND_OVER)
+    event = silent.do(Measure(what="plumb", tag="ST1")).event
+    assert event and event.reading and event.reading.within is None
+
+
+def test_what_stands_is_listed_along_the_row() -> None:
+    person = Person((1280, 800))
+    person.app.open("thornbill")
+    person.build(ALL_BUT_HAND_OVER)
+    person.key("o")
+    rows = [child.key for child in person.see("list", "Roof so far").children]
+    assert rows == ["GT1", "ST1", "ST2", "ST3", "ST4", "ST5", "GT2"]
+
+
+def test_last_found_goes_once_it_is_put_right() -> None:
+    person = Person((1280, 800))
+    person.app.open("thornbill")
+    acts = [act for act in ALL_BUT_HAND_OVER if not isinstance(act, Brace)]
+    second = [n for n, act in enumerate(acts) if isinstance(act, Stand)][1]
+    person.build(acts[: second + 1])
+    assert person.work.findings, "the first truss was let go unheld"
+    assert person.sees("button", "Last found")
+    for _time in range(12):
+        if "ST5" in held_by_own(person.work.site):
+            break
+        assert person.sees("button", "Last found")
+        person.work.do([person.work.session.hint()[0].action])
+    person.work.close_note()
+    person.wait(2)
+    assert "ST5" in held_by_own(person.work.site) and not person.sees("button", "Last found")
+
+
+def test_hints_are_counted_to_the_last() -> None:
+    """Why it may be handed over is a hint as well."""
+    session = Session(level_of("thornbill"), 1)
+    session.replay(ALL_BUT_HAND_OVER)
+    session.take_hint(1)
+    session.do(HandOver())
+    assert session.hint_depths == (1,)
+
+
+def test_restrain_opens_with_nothing_typed_and_its_entries_first() -> None:
+    person = at("restrain", (1280, 800), 1.5, "light")
+    person.key("z")
+    entries = [person.see("entry", name) for name in ("Begins: across", "Begins: up", "Ends: across", "Ends: up")]
+    assert entries[0].rect.bottom <= 800
+    person.work.hand.point = (0.0, 0.0)
+    person.work.refresh()
+    assert all(not person.see("entry", entry.name).value.startswith("0") for entry in entries)
+    person.type(1200)
+    person.key("enter")
+    assert "Press where it begins" in person.status, "the other measures are still to be typed"

@@ -14,6 +14,7 @@ from trainer.board.scenes.building import Building
 from trainer.board.scenes.note import read_last_found
 from trainer.board.scenes.views import LARGE_TEXT
 from trainer.board.scenes.work_keys import LAST_FOUND_KEY, press_tool
+from trainer.board.still_open import put_right
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS
 from trainer.board.widgets import Button, Canvas, Choice, Column, Flow, Label, Node, Pad, Scroll, Widget
 from trainer.board.widgets.boxes import Beside
@@ -98,7 +99,7 @@ def _bar_flow(work: Building, *, keys_under: bool, without: Collection[str]) -> 
         )
         if work.entry.level.lesson.hints:
             buttons.append(Button(_("Hint"), work.hint, shortcut="H", key="bar/hint", kind="quiet", ground="paper"))
-    if work.findings:
+    if _found_open(work):
         again = Button(
             _("Last found"),
             partial(read_last_found, work),
@@ -123,6 +124,17 @@ def _bar_flow(work: Building, *, keys_under: bool, without: Collection[str]) -> 
         if isinstance(button, Button):
             button.key_under = keys_under
     return Flow([*left, *right], gap=4, key="bar/flow", to_right=len(left) if right else 0)
+
+
+def _found_open(work: Building) -> bool:
+    """Whether something was found, and the last of it is not put right; worked out once after each action."""
+    if not work.findings:
+        return False
+    last, now = work.findings[-1], len(work.session.outcomes)
+    known = work.ui.memory.get("bar/open")
+    if known is None or known[:2] != (last, now):
+        known = work.ui.memory["bar/open"] = (last, now, not put_right(work.session, last))
+    return bool(known[2])
 
 
 def stage_label(stage: Stage) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection
 from functools import partial
+from itertools import chain
 
 from trainer.board import diary_words
 from trainer.board.jobsheet import paragraphs
@@ -135,12 +136,18 @@ def _roof(work: Building) -> Listing:
     held = held_by_own(site)
     rows = [
         Row(tag, f"{tag}, {KIND_NAMES[site.layout.by_tag[tag].kind]}", second=how_far(site, tag, held))
-        for tag in site.stood
+        for tag in along_rows(site)
     ]
     return Listing(
         _("Roof so far"), rows, work.tool.listed, work.choose,
         take=work.take, key=LIST_KEY, tall=True, empty=_("Nothing stands yet. Take a truss from the yard."),
     )  # fmt: skip
+
+
+def along_rows(site: Site) -> list[str]:
+    """Return what stands in the order in which it lies along its row, row after row."""
+    places = {place: number for number, place in enumerate(chain.from_iterable(site.layout.rows.values()))}
+    return sorted(site.stood, key=lambda tag: places.get(site.stood[tag].place or tag, len(places)))
 
 
 def how_far(site: Site, tag: str, held: Collection[str]) -> str:
