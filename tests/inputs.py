@@ -465,7 +465,7 @@ class QuickMouse(ByMouse):
         if self.many:
             back = self.acts[1].at < action.at  # type: ignore[union-attr]
             wanted = OTHER_CORNER if back else FIRST_CORNER
-            while work.hand.tape_from != wanted:
+            while work.hand.hooked_on(str(action.wall)) != wanted:
                 node = self.person.see("choice", "Tape from")
                 self.person.click((node.rect.right - 12, node.rect.bottom - 12))
         where = action.wall or action.on
@@ -701,7 +701,7 @@ class QuickKeys(ByKeyboard):
             else:
                 self._choose(str(action.on))
             hand = self.person.work.hand
-            while hand.tape_from != (OTHER_CORNER if back else FIRST_CORNER):
+            while hand.hooked_on(str(action.wall)) != (OTHER_CORNER if back else FIRST_CORNER):
                 self.person.key("k")
             length = hand.length_of(str(action.wall)) if back else 0.0
             self.person.type(abs(action.at - length))
