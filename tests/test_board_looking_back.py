@@ -117,7 +117,7 @@ def test_with_movement_off_a_row_lies_at_once() -> None:
     frames = []
     for still in (False, True):
         person = Person()
-        person.app.look.still = still
+        person.app.comfort.remember(still=still)
         fallen(person)
         down = lying(person)
         person.work.close_note()
