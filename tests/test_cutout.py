@@ -27,7 +27,7 @@ from trainer.cli import app
 from trainer.layout.posts import free_posts
 from trainer.order import Order, Step, order_of
 from trainer.picture import Text
-from trainer.picture.card import CARD, Piece
+from trainer.picture.card import CARD, Hung, Piece
 from trainer.picture.card_printed import piece_items
 from trainer.picture.card_trimmers import trimmer_tag
 from trainer.picture.cutout import WALLS_HIGH, CardModel
@@ -262,10 +262,30 @@ def test_each_piece_has_its_number_and_tag_on_its_card(house: str, scale: int) -
     for number, tag in enumerate(piece_order(model), 1):
         piece = next(piece for piece in model.pieces if piece.tag == tag)
         texts = [item for item in piece_items(piece, number, scale, EM) if isinstance(item, Text)]
-        assert {text.text for text in texts} == {tag, str(number)}
+        assert {tag, str(number)} <= {text.text for text in texts} <= {tag, str(number), *map(on_card, piece.hung)}
         for text in texts:
             letters = box(*text_box(text, LEAST_PX / (EM * scale)))
             assert Polygon(piece.outline).buffer(NEAR * scale).covers(letters), (tag, text.text)
+
+
+def on_card(mark: Hung) -> str:
+    """What is written where a tab is glued: in brackets, if on the back."""
+    return f"({mark.tag})" if mark.back else mark.tag
+
+
+def test_every_truss_is_named_on_the_board_and_every_tab_has_its_mark_on_its_carrier() -> None:
+    model = model_of("wren", 50)
+    assert set(model.layout.by_tag) <= {item.text for item in base_picture(model).items() if isinstance(item, Text)}
+    pieces = {piece.tag: piece for piece in model.pieces}
+    for tag, tabs in model.tabs.items():
+        for tab in tabs:
+            if not tab.foot:
+                carrier = pieces[model.layout.by_tag[tag].ends[tab.end - 1].bears_on]
+                mark = next(mark for mark in carrier.hung if mark.tag == tag)
+                texts = [item.text for item in piece_items(carrier, 1, 50, EM) if isinstance(item, Text)]
+                assert on_card(mark) in texts, f"{tag} on {carrier.tag}"
+    # J4 hangs in the middle of TG1, which runs from wall A: on the side of wall F, to the left of that way.
+    assert ("J4", 3600.0, True) in [(mark.tag, round(mark.run), mark.back) for mark in pieces["TG1"].hung]
 
 
 @pytest.mark.parametrize(("house", "scale"), TRIMMED)

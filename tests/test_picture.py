@@ -137,7 +137,8 @@ def test_measures_run_from_each_walls_first_corner(level: str) -> None:
                     aside = member.width / 2 if to_face else 0.0
                     runs.add(from_first - aside if from_first <= from_last else from_first + aside)
         beams = [beam for beam in layout.house.plan.beams if beam.wall == wall.name]
-        posts = [text for beam in beams for text in (*map(figure, post_runs(layout, beam)), "posts, to their middles")]
+        along = [found for beam in beams if (found := [figure(run) for run in post_runs(layout, beam)])]
+        posts = [text for found in along for text in (*found, "posts, to their middles")]
         assert written == [*(figure(run) for run in sorted(runs)), *posts, f"{wall.name}  {wall.length:g}"]
 
 

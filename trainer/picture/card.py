@@ -63,6 +63,15 @@ class Tab:
     side: Side = "left"
 
 
+@dataclass(frozen=True, slots=True)
+class Hung:
+    """Where the tab of the piece ``tag`` is glued on a carrier's face: at a ``run``, printed side or ``back``."""
+
+    tag: str
+    run: float
+    back: bool
+
+
 @dataclass(frozen=True)
 class Piece:
     """One thing to cut out: its outline with tabs and slots, where it is folded, the timbers printed on it.
@@ -79,6 +88,7 @@ class Piece:
     tabs: tuple[Tab, ...]
     slots: tuple[Slot, ...]
     timbers: tuple[tuple[RunZ, ...], ...]
+    hung: tuple[Hung, ...] = ()
 
     @property
     def box(self) -> tuple[float, float, float, float]:

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from itertools import product
 
+from shapely.geometry import LineString, box
 from shapely.geometry import Polygon as Shape
-from shapely.geometry import box
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 from shapely.prepared import prep
 
 from trainer.picture.card import Piece, RunZ, Tab
-from trainer.picture.lettering import CAP_HEIGHT, LEAST_PX, text_width
+from trainer.picture.lettering import CAP_HEIGHT, LEAST_PX, meet, text_box, text_width
 from trainer.picture.model import MEDIUM, THIN, Item, Line, Polygon, Text
 from trainer.plan import Point
 from trainer.words import _
@@ -20,6 +21,8 @@ BACK, FORWARD = (5.0, 4.0), (10.0, 4.0, 1.5, 4.0)
 """Dashes of a fold away from you and of one towards you, the print before you."""
 INSIDE = 0.35
 """What is kept free between lettering and the edge of the card, mm of paper."""
+HUNG_HIGH, HUNG_ROWS, HUNG_PAD = 9.0, 4, 0.2
+"""Of a mark for another's tab: its height, mm of paper; rows that its tag may stand in; what is free round it, ems."""
 GAP = 0.5
 """Between the number and the tag of a piece, ems."""
 
@@ -33,7 +36,9 @@ def piece_items(piece: Piece, number: int, scale: int, em: float) -> Iterator[It
     yield Polygon(piece.outline, None, "ink", MEDIUM)
     for tab in piece.tabs:
         yield _fold(tab)
-    yield from _lettering(piece, number, scale, em)
+    lettering = list(_lettering(piece, number, scale, em))
+    yield from _hung(piece, scale, em, lettering)
+    yield from lettering
 
 
 def _fold(tab: Tab) -> Line:
@@ -71,6 +76,31 @@ def _lettering(piece: Piece, number: int, scale: int, em: float) -> Iterator[Tex
     letters = box(at[0] - named / 2, at[1] - tall / 2, at[0] + named / 2, at[1] + tall / 2)
     on = Shape(piece.tabs[0].outline).centroid if piece.tabs else Shape(piece.outline).centroid
     yield _number(spot(counted, tall, letters.buffer(GAP / 2 * size)) or (on.x, on.y), number)
+
+
+def _hung(piece: Piece, scale: int, em: float, written: Sequence[Text]) -> Iterator[Item]:
+    """Yield a line at each place for another's tab, with its tag where that fits, in brackets for the back."""
+    size = em * scale
+    card = Shape(piece.outline).difference(unary_union([Shape(tab.outline) for tab in piece.tabs]))
+    free = prep(card.buffer(-INSIDE * scale))
+    px = LEAST_PX / size
+    taken = [text_box(text, px, HUNG_PAD) for text in written]
+    for mark in piece.hung:
+        line = LineString(((mark.run, piece.low), (mark.run, piece.low + HUNG_HIGH * scale))).intersection(card)
+        if line.is_empty:
+            continue
+        _x0, low, _x1, high = line.bounds
+        yield Line(((mark.run, low), (mark.run, high)), "ink", THIN)
+        words = f"({mark.tag})" if mark.back else mark.tag
+        aside = text_width(words, size) / 2 + HUNG_PAD * size
+        for up, way in product(range(HUNG_ROWS), (1, -1)):
+            at = (mark.run + way * aside, piece.low + (0.75 + up * 1.1) * size)
+            text = Text(at, words, "ink", LEAST_PX, "px", ground="paper")
+            room = text_box(text, px, 0.05)
+            if free.contains(box(*room)) and not any(meet(room, other) for other in taken):
+                taken.append(text_box(text, px, HUNG_PAD))
+                yield text
+                break
 
 
 def _number(at: RunZ, number: int) -> Text:

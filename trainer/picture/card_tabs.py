@@ -15,7 +15,7 @@ from shapely.strtree import STRtree
 
 from trainer.layout import Layout, Member
 from trainer.layout.slopes import height_on
-from trainer.picture.card import CARD, LEAST, Leaf, RunZ, Side, Tab
+from trainer.picture.card import CARD, LEAST, Hung, Leaf, RunZ, Side, Tab
 from trainer.plan import Point
 
 FOOT_WIDE, FOOT_DEEP = 7.0, 5.0
@@ -116,6 +116,17 @@ def _hung(layout: Layout, leaves: Mapping[str, Leaf], scale: int) -> dict[str, l
             if tab:
                 found.setdefault(tag, []).append(tab)
     return found
+
+
+def hung_on(layout: Layout, leaves: Mapping[str, Leaf], tabs: Mapping[str, tuple[Tab, ...]]) -> dict[str, list[Hung]]:
+    """Return for each carrier where the tabs of others are glued on its faces, from its first end on."""
+    found: dict[str, list[Hung]] = {}
+    for tag, leaf in leaves.items():
+        glued = {tab.end for tab in tabs[tag] if not tab.foot}
+        for number, carrier, left, run in _hangs_at(layout, leaf):
+            if number in glued:
+                found.setdefault(carrier, []).append(Hung(tag, run, back=left))
+    return {carrier: sorted(marks, key=lambda mark: mark.run) for carrier, marks in found.items()}
 
 
 def _hangs_at(layout: Layout, leaf: Leaf) -> Iterator[tuple[int, str, bool, float]]:

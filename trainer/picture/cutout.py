@@ -13,10 +13,10 @@ from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
 from trainer.layout import Layout
-from trainer.picture.card import LEAST, STRIP, TONGUE, Leaf, Piece, Slot, Tab, ring
+from trainer.picture.card import LEAST, STRIP, TONGUE, Hung, Leaf, Piece, Slot, Tab, ring
 from trainer.picture.card_leaves import below_plate, leaves
 from trainer.picture.card_slots import slots_of
-from trainer.picture.card_tabs import on_plan, tabs_of
+from trainer.picture.card_tabs import hung_on, on_plan, tabs_of
 from trainer.picture.card_trimmers import trimmer_piece, trimmers
 from trainer.picture.card_verandah import verandah_pieces
 from trainer.picture.frame import Framer
@@ -46,6 +46,10 @@ class CardModel:
     def tabs(self) -> Mapping[str, tuple[Tab, ...]]:
         """The tabs of each truss."""
         return tabs_of(self.layout, self.leaves, self.scale)
+
+    @cached_property
+    def _hung(self) -> Mapping[str, Sequence[Hung]]:
+        return hung_on(self.layout, self.leaves, self.tabs)
 
     @cached_property
     def pieces(self) -> tuple[Piece, ...]:
@@ -88,7 +92,8 @@ class CardModel:
         outline = ring(shape)
         timbers = [t.outline for t in framer.of(member).timbers if t.part != "extension"]
         ends = (leaf.place(0.0), leaf.place(member.span))
-        return Piece(leaf.tag, *ends, leaf.low, outline, tabs, tuple(slots), tuple(_within(timbers, outline)))
+        drawn, hung = tuple(_within(timbers, outline)), tuple(self._hung.get(leaf.tag, ()))
+        return Piece(leaf.tag, *ends, leaf.low, outline, tabs, tuple(slots), drawn, hung)
 
     def _tongues(self, leaf: Leaf, slots: Sequence[Slot]) -> Iterator[BaseGeometry]:
         """What of a saddle goes down into the trusses that it crosses, and down the side of a trimmer."""

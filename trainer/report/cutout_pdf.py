@@ -11,14 +11,15 @@ import rpack
 from trainer.layout import Layout, lay_out
 from trainer.level import Level
 from trainer.picture import Group, Item, Line, Palette, Picture, Polygon, Text, View
-from trainer.picture.card import STRIP, Piece
+from trainer.picture.card import STRIP, Leaf, Piece
 from trainer.picture.card_printed import piece_items
 from trainer.picture.card_verandah import POST, posts_of
 from trainer.picture.cutout import CardModel
 from trainer.picture.higher_walls import ledgers
 from trainer.picture.house import plates, roof_lines
 from trainer.picture.legend import BEAM, Key, line
-from trainer.picture.model import THIN
+from trainer.picture.lettering import meet, text_box
+from trainer.picture.model import THIN, Box
 from trainer.picture.verandah import verandah
 from trainer.plan import Point
 from trainer.report.cutout_words import board_words, first_page, piece_order
@@ -150,6 +151,10 @@ def base_picture(model: CardModel) -> Picture:
             marks.append(Polygon(corners, "paper", "timber_edge", THIN))
             xs, ys = zip(*corners, strict=True)
             labels.append(Text((sum(xs) / 4, sum(ys) / 4), member.tag, "ink", height))
+    taken = [_round(mark.points) for mark in marks if isinstance(mark, Polygon)]
+    for leaf in model.leaves.values():
+        if not any(tab.foot for tab in model.tabs[leaf.tag]):
+            labels.append(_on_line(leaf, height, taken))
     for number, post in enumerate(posts_of(layout), 1):
         wall = layout.house.plan.by_name[post.wall].inward
         out = -BESIDE_POST * scale
@@ -171,6 +176,20 @@ def base_picture(model: CardModel) -> Picture:
             Group("tags", tuple(labels)),
         ),
     )
+
+
+def _on_line(leaf: Leaf, height: float, taken: list[Box]) -> Text:
+    """Return the tag of a truss without feet, on its line where nothing else is written."""
+    spots = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)
+    texts = [Text(leaf.place(leaf.member.span * spot), leaf.tag, "ink", height, ground="paper") for spot in spots]
+    text = next((text for text in texts if not any(meet(text_box(text, pad=0.2), box) for box in taken)), texts[0])
+    taken.append(text_box(text, pad=0.2))
+    return text
+
+
+def _round(points: Sequence[Point]) -> Box:
+    xs, ys = zip(*points, strict=True)
+    return min(xs), min(ys), max(xs), max(ys)
 
 
 def _base_legend(layout: Layout) -> tuple[Key, ...]:

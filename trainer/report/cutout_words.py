@@ -92,9 +92,11 @@ def first_page(page: Page, level: Level, model: CardModel, order: Sequence[str],
     page.head(_("What you need"))
     n = len(model.layout.members)
     card = ngettext(
-        "{n} truss on card of about half a millimetre, a board for the plan, glue, a sharp knife and a steel ruler. "
+        "{n} truss, printed on card of 200 to 250 g/m², or on paper that is then glued on card; a board for the "
+        "plan, glue, a sharp knife and a steel ruler. "
         "Cut away from your fingers.",
-        "{n} trusses on card of about half a millimetre, a board for the plan, glue, a sharp knife and a steel ruler. "
+        "{n} trusses, printed on card of 200 to 250 g/m², or on paper that is then glued on card; a board for the "
+        "plan, glue, a sharp knife and a steel ruler. "
         "Cut away from your fingers.",
         n,
     )
@@ -149,10 +151,14 @@ def instructions(model: CardModel) -> Iterator[str]:
             "and dot towards you.")  # fmt: skip
     yield _("A foot goes on the mark with its tag: its mark lies on the side that the foot folds to.")
     if any(not tab.foot for tabs in model.tabs.values() for tab in tabs):
-        yield _("A tab at a hung end is glued to the face of the truss that carries it.")
+        yield _(
+            "A tab at a hung end is glued to the face of the truss that carries it, at the line with its "
+            "tag. A tag in brackets goes on the back."
+        )
     if any(piece.slots for piece in model.pieces):
         yield _(
-            "Slots go half into each other: what passes over has its slot below, what it crosses has its slot on top."
+            "Slots go half into each other: what passes over has its slot below, what it crosses has its slot on top. "
+            "A slot is so narrow that one cut of the knife makes it."
         )
     kinds = {member.kind for member in model.layout.members}
     if kinds & {"hip", "jack"}:

@@ -184,6 +184,7 @@ def draw_sheets(
     view_scale = 1 / fit.scale
     items = place_texts(map(_in_place, fit.picture.items()), view_scale / PX)
     texts = [_round(item, fit.scale) for item in items if isinstance(item, Text)]
+    drawn = [box for item in items if not isinstance(item, Text) for box in _boxes(item, fit)]
     own = cells(fit.windows, texts)
     shown = [i for i, cell in enumerate(own) if any(meet(box, cell) for item in items for box in _boxes(item, fit))]
     fit, own = replace(fit, windows=tuple(fit.windows[i] for i in shown)), tuple(own[i] for i in shown)
@@ -205,7 +206,7 @@ def draw_sheets(
             draw(page, seen, palette, view, at, PEN)
         plain(page)
         if len(fit.windows) > 1:
-            _edge_names(page, fit, window, own[number - 1], view, at, texts)
+            _edge_names(page, fit, window, own[number - 1], view, at, texts, drawn)
         _legend(page, drawing, fit, at[1] + tall, palette)
         _title_block(page, drawing, fit, own, number, paper, titled, palette)
     return listed
@@ -269,15 +270,16 @@ def _edge_lines(page: Page, sheets: Sequence[Window], window: Window, cell: Box,
 
 
 def _edge_names(
-    page: Page, fit: Fitted, window: Window, cell: Box, view: View, at: Point, texts: Sequence[Box]
-) -> None:
-    """Say beside each edge which sheet takes over there, clear of the drawing's ``texts``."""
+    page: Page, fit: Fitted, window: Window, cell: Box, view: View, at: Point, texts: Sequence[Box],
+    drawn: Sequence[Box],
+) -> None:  # fmt: skip
+    """Say beside each edge which sheet takes over there, clear of the drawing's ``texts`` and of what is ``drawn``."""
     page.set_font(FAMILY, "B", SMALL)
     taken = list(texts)
     for side, number in neighbours(fit.windows, window):
         text = _("on sheet {number}").format(number=number)
         wide = page.get_string_width(text) + 2
-        place = name_place(side, cell, window, (wide * fit.scale, NAME * fit.scale), fit.scale, taken)
+        place = name_place(side, cell, window, (wide * fit.scale, NAME * fit.scale), fit.scale, taken, drawn)
         taken.append(place)
         px, py = view.to_px((place[0], place[3]))
         page.rect(at[0] + px, at[1] + py, wide, NAME, style=RenderStyle.F)

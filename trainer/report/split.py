@@ -68,8 +68,14 @@ def neighbours(sheets: Sequence[Box], sheet: Box) -> Iterator[tuple[int, int]]:
             yield low + 2, 1 + sheets.index(min(after))
 
 
-def name_place(side: int, own: Box, sheet: Box, size: tuple[float, float], gap: float, taken: Sequence[Box]) -> Box:
-    """Return where beyond an edge a name of this ``size`` stands, clear of what is ``taken`` where it can be."""
+def name_place(
+    side: int, own: Box, sheet: Box, size: tuple[float, float], gap: float, taken: Sequence[Box],
+    drawn: Sequence[Box] = (),
+) -> Box:  # fmt: skip
+    """Return where beyond an edge a name of this ``size`` stands.
+
+    It is clear of what is ``taken`` where it can be, and then over as little as may be of what is ``drawn``.
+    """
     wide, tall = size
     x0, y0, x1, y1 = sheet
     along = [
@@ -83,4 +89,5 @@ def name_place(side: int, own: Box, sheet: Box, size: tuple[float, float], gap: 
         else:
             low = own[BELOW] - gap - tall if side == BELOW else own[ABOVE] + gap
             places.append((x1 - at - wide, low, x1 - at, low + tall))
-    return next((place for place in places if not any(meet(place, box) for box in taken)), places[0])
+    free = [place for place in places if not any(meet(place, box) for box in taken)] or places[:1]
+    return min(free, key=lambda place: sum(meet(place, box) for box in drawn))
