@@ -322,8 +322,14 @@ class ByKeyboard(_Hands):
         start = "corner" if action.measured_from is None else "the last mark"
         while person.sees("choice", "Tape from") and not person.see("choice", "Tape from").value.startswith(start):
             person.key("k")
-        person.type(action.at - (action.measured_from or 0))
+        hooked = action.measured_from is None and action.wall is not None
+        person.type(self.on_tape(str(action.wall), action.at) if hooked else action.at - (action.measured_from or 0))
         person.key("enter")
+
+    def on_tape(self, wall: str, at: float) -> float:
+        """A measure along a wall as the tape reads it."""
+        start = self.person.work.hand.tape_start(wall)
+        return start - at if start else at
 
     def _fit(self, action: Fit) -> None:
         person = self.person
@@ -360,7 +366,7 @@ class ByKeyboard(_Hands):
         person.press_until("w", "Wall", aim.wall)
         if (person.work.hand.aim.turned) != aim.turned:
             person.key("t")
-        person.type(aim.at)
+        person.type(self.on_tape(aim.wall, aim.at))
         person.key("tab")
         assert person.focused.name == "In from it"
         if aim.off or person.focused.value != "0 mm":

@@ -16,6 +16,7 @@ from attempts import LEVELS
 from board_person import ByKeyboard, ByMouse, Person, filled, piece_of, pulled, which
 
 from trainer.board.aim import LIES_NAMES, Aim, aims_of, bears_on_a_wall, foot
+from trainer.board.library import read_entry
 from trainer.board.scenes.result import ResultScreen
 from trainer.board.scenes.work_frame import stage_label
 from trainer.board.tools.fit import WHOLE
@@ -38,6 +39,7 @@ from trainer.session.hands import (
 )
 from trainer.session.hints import Hint, hints
 from trainer.session.runs import go_round, parts_alike, stand_run, straps_alike
+from trainer.shipped import find_level
 from trainer.site import AnyAction, Fit, Fix, HandOver, Mark, Refused, Restrain, Site, Stand, act
 from trainer.site.actions import Check, Measure, Plan, Plumb, Unbrace
 from trainer.site.fastening import BRACKETS
@@ -117,9 +119,11 @@ class Counted(Person):
         super().click_row(listing, row)
 
     def press_until(self, key: str, choice: str, wanted: str) -> None:
-        """Step a choice by its key, back with Shift where that is shorter."""
+        """Step a choice by its key, back with Shift where that is shorter and takes up no tool."""
         steps, forward = self._steps(choice, wanted)
-        self.key(key, times=steps, shift=not forward)
+        taken = any(tool.key == f"Shift {key.upper()}" for tool in TOOLS.values())
+        if forward or not taken:
+            self.key(key, times=steps, shift=not forward)
         super().press_until(key, choice, wanted)
 
     def _steps(self, choice: str, wanted: str) -> tuple[int, bool]:
@@ -461,7 +465,7 @@ class QuickMouse(ByMouse):
         if self.many:
             back = self.acts[1].at < action.at  # type: ignore[union-attr]
             wanted = OTHER_CORNER if back else FIRST_CORNER
-            while work.hand.tape_from != wanted:
+            while work.hand.hooked_on(str(action.wall)) != wanted:
                 node = self.person.see("choice", "Tape from")
                 self.person.click((node.rect.right - 12, node.rect.bottom - 12))
         where = action.wall or action.on
@@ -697,7 +701,7 @@ class QuickKeys(ByKeyboard):
             else:
                 self._choose(str(action.on))
             hand = self.person.work.hand
-            while hand.tape_from != (OTHER_CORNER if back else FIRST_CORNER):
+            while hand.hooked_on(str(action.wall)) != (OTHER_CORNER if back else FIRST_CORNER):
                 self.person.key("k")
             length = hand.length_of(str(action.wall)) if back else 0.0
             self.person.type(abs(action.at - length))
@@ -711,10 +715,14 @@ def _between(a: Point, b: Point, part: float) -> Point:
 
 
 def built(level: str, player: type[QuickMouse | QuickKeys], *, hands: bool, seed: int = 1) -> int:
-    """Build a level to its end; return how often something was pressed for it, from its first act to hand-over."""
+    """Build a level to its end; return how often something was pressed for it, from its first act to hand-over.
+
+    One that is kept for assessment is assessed.
+    """
     person = Counted((1920, 1080))
     person.app.services.seed = lambda: seed
-    person.app.open(level)
+    entry = read_entry(find_level(level))
+    person.app.navigator.work(entry, "assessment" if entry.level.lesson.unseen else "practice")
     person.wait(3)
     if hands:
         person.app.services.comfort.remember(fewer_presses=True)

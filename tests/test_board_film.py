@@ -96,6 +96,7 @@ def test_before_the_first_practice_on_a_house_its_film_is_offered() -> None:
     assert isinstance(person.app.scene, FilmScreen)
     person.key("esc")
     person.key("p")
+    person.click_on("button", "Skip")  # the four questions before a first house
     assert isinstance(person.app.scene, Work), "who has just watched it is not asked again"
     person.key("esc")
     person.arrow_to("pardalote", "Houses")

@@ -1,6 +1,7 @@
 """Mastery of each skill out of what was done, what holds a house back, and the houses that nobody has seen."""
 
 import pathlib
+from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date, datetime, timedelta
 
@@ -26,6 +27,7 @@ from trainer.course import (
     today,
 )
 from trainer.course.mastery import STATES
+from trainer.course.model import CourseStep
 from trainer.course.sittings import BUILDING_MINUTES, new_house_id, sittings
 from trainer.course.today import ORDER_REASONS
 from trainer.course.transfer import house_of_part
@@ -36,11 +38,11 @@ from trainer.layout import lay_out
 from trainer.level import parse_level, write_level
 from trainer.quiz.history import Seen, of_answer
 from trainer.quiz.worked import FAMILIES
-from trainer.records.practice import last_house, times_of
+from trainer.records.practice import last_house, times_in, times_of
 from trainer.records.progress import Progress
 from trainer.records.store import FILE, Store
 from trainer.shipped import find_level
-from trainer.terms import STAGE_OF
+from trainer.terms import KIND_NAMES, STAGE_OF, TrussKind
 
 WEEK = timedelta(days=7)
 ROW = course().step("row")
@@ -49,9 +51,17 @@ DAYS = (date(2026, 3, 2), date(2026, 11, 30))
 
 
 def at(
-    name: str, day: float = 0, *, right: bool = True, hinted: bool = False, broken: tuple[str, ...] = ()
+    name: str,
+    day: float = 0,
+    *,
+    right: bool = True,
+    hinted: bool = False,
+    broken: tuple[str, ...] = (),
+    stood: Iterable[TrussKind] = KIND_NAMES,
+    found_of: tuple[TrussKind, ...] = (),
 ) -> TimeDone:
-    return TimeDone(name, NOW + timedelta(days=day), right, hinted, frozenset(broken))
+    when = NOW + timedelta(days=day)
+    return TimeDone(name, when, right, hinted, frozenset(broken), frozenset(stood), frozenset(found_of))
 
 
 def reached(*times: TimeDone) -> tuple[str, ...]:
@@ -90,6 +100,30 @@ def test_a_house_counts_for_a_skill_only_where_none_of_its_rules_was_broken() ->
     assert reached(at("thornbill", broken=("stood-before-last-tied",))) == ()
     assert reached(at("thornbill", broken=("row-left-unsafe-overnight",))) == ()
     assert "alone" in reached(at("thornbill", broken=("mark-off-station",)))
+
+
+def test_a_house_counts_for_a_skill_only_where_its_trusses_were_stood_and_nothing_was_found_of_them() -> None:
+    def skills(time: TimeDone) -> set[str]:
+        return {step for step, states in mastery(course(), [time]).items() if "alone" in states}
+
+    of_wren = {"girder", "saddles", "broken-hip"}
+    assert skills(at("wren")) == of_wren
+    assert skills(at("wren", broken=("off-station",), found_of=("saddle",))) == of_wren - {"saddles"}
+    assert skills(at("wren", broken=("out-of-plumb",), found_of=("girder", "hip"))) == {"saddles"}
+    assert skills(at("wren", stood=("standard", "girder"))) == {"girder"}
+    assert skills(at("wren", broken=("off-station",), found_of=("standard",))) == of_wren
+
+
+@pytest.mark.parametrize("step", [step for step in course().steps if step.kinds], ids=lambda step: step.id)
+def test_the_whole_house_of_a_skill_has_trusses_of_its_kinds(step: CourseStep) -> None:
+    layout = lay_out(read_entry(find_level(step.whole)).level.house())
+    assert set(step.kinds) & {member.kind for member in layout.members}
+
+
+def test_a_house_of_the_records_says_which_kinds_were_stood_and_what_was_found_of_which(tmp_path: pathlib.Path) -> None:
+    done = mistaken(tmp_path, "wren-09", "pardalote", "tie-down-missing")
+    (time,) = times_in(course(), [done])
+    assert "gable" in time.stood and time.found_of <= time.stood and time.found_of
 
 
 def test_a_week_later_wants_seven_days_between_two_times_alone() -> None:

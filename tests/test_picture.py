@@ -31,7 +31,7 @@ from trainer.picture import (
 )
 from trainer.picture.house import grown
 from trainer.picture.lettering import meet, text_box, text_width, wrapped
-from trainer.picture.measures import figure, spread, stations
+from trainer.picture.measures import figure, post_runs, spread, stations
 from trainer.picture.sheet import layout_sheet, plan_picture
 from trainer.roof.model import RoofSpec
 from trainer.shipped import art_path, find_level
@@ -125,15 +125,20 @@ def test_measures_run_from_each_walls_first_corner(level: str) -> None:
         for member in layout.members:
             for end in member.ends:
                 from_first, from_last = math.dist(wall.a, end.at), math.dist(wall.b, end.at)
-                # A girder beside a re-entrant corner bears past the end of its wall: no tape along the wall shows it.
+                # A girder beside a re-entrant corner bears past the end of its wall, by less than it is thick.
+                past = from_first + from_last - wall.length
                 if (
                     end.bears_on in (f"plate {wall.name}", f"ledger {wall.name}")
-                    and from_first + from_last == wall.length
+                    and past < 2 * member.width
                     and from_first * from_last
                 ):
+                    if past and from_first < from_last:
+                        from_first = -from_first
                     aside = member.width / 2 if to_face else 0.0
                     runs.add(from_first - aside if from_first <= from_last else from_first + aside)
-        assert written == [*(figure(run) for run in sorted(runs)), f"{wall.name}  {wall.length:g}"]
+        beams = [beam for beam in layout.house.plan.beams if beam.wall == wall.name]
+        posts = [text for beam in beams for text in (*map(figure, post_runs(layout, beam)), "posts, to their middles")]
+        assert written == [*(figure(run) for run in sorted(runs)), *posts, f"{wall.name}  {wall.length:g}"]
 
 
 def test_measures_run_to_the_near_face_where_the_level_says_so() -> None:

@@ -89,6 +89,8 @@ def first_brace(person: Person, mode: str = "p") -> Work:
     person.key(mode)
     if person.app.asking:
         person.click_on("button", "Build it now")
+    if not isinstance(person.app.scene, Work):
+        person.click_on("button", "Skip")  # the four questions before a first house
     work = person.work
     for action in right("thornbill", 1):
         if action.do == "brace":

@@ -24,6 +24,7 @@ from trainer.rehearse import rehearse
 from trainer.report.class_content import as_table, class_content
 from trainer.rules import all_rules
 from trainer.shipped import find_level, level_paths
+from trainer.site import HandOver
 from trainer.terms import SEVERITY_NAMES
 from trainer.words import CAUTION
 
@@ -182,6 +183,13 @@ def test_a_bar_is_as_long_as_its_value_and_bears_it() -> None:
     texts = [item.text for item in picture.items() if isinstance(item, Text)]
     assert texts == ["one", "2 of 4", "other", "1 of 4", "none", "0 of 4"]
     assert picture.words == "one: 2 of 4; other: 1 of 4; none: 0 of 4"
+
+
+def test_a_house_that_took_no_time_has_no_bar(tmp_path: Path) -> None:
+    made = built(tmp_path, "emu-01", "pardalote", [HandOver()], seconds=0)
+    chart = next(each for each in class_content([(made, "self-study")], {}).charts if "Time for each" in each.title)
+    assert "0 min" in {item.text for item in chart.picture.items() if isinstance(item, Text)}
+    assert not any(isinstance(item, Polygon) for item in chart.picture.items())
 
 
 def test_no_label_of_a_chart_is_cut() -> None:

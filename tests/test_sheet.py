@@ -20,11 +20,12 @@ from typer.testing import CliRunner
 
 from trainer.cli import app
 from trainer.cli.on_paper import light, type_files
+from trainer.layout.posts import free_posts
 from trainer.level import parse_level
-from trainer.picture.bracing_plan import bracing_picture
+from trainer.picture.bracing_plan import bracing_legend, bracing_picture
 from trainer.picture.cutout import CardModel
 from trainer.picture.lettering import meet, text_box
-from trainer.picture.measures import figure, measures, spread, stations
+from trainer.picture.measures import figure, measures, post_runs, spread, stations
 from trainer.picture.model import Polygon, Text, flat
 from trainer.picture.sheet import plan_picture
 from trainer.picture.tags import tag_size
@@ -86,12 +87,12 @@ def test_figures_stay_within_what_a_tape_has() -> None:
 def test_the_layout_is_to_the_scale_that_its_title_block_says(wren: list[LTPage]) -> None:
     page = wren[0]
     assert (round(page.width), round(page.height)) == (1191, 842)
-    assert any("Scale 1:100 on A3" in text for text in words(page))
+    assert any("Scale 1:75 on A3" in text for text in words(page))
     turned = [c for c in leaves(page) if isinstance(c, LTChar) and c.matrix[1]]
     foot = min(c.y0 for c in turned)
     along = [c.x0 for c in turned if c.y0 < foot + 40]
     across = max(along) - min(along)
-    assert across == pytest.approx((12600 - 600) / 100 * POINTS, abs=0.1), "from 600 to 12600 on wall A"
+    assert across == pytest.approx((12600 - 600) / 75 * POINTS, abs=0.1), "from 600 to 12600 on wall A"
 
 
 def test_strokes_are_as_one_to_two_to_four(wren: list[LTPage]) -> None:
@@ -115,13 +116,15 @@ def test_every_tag_and_measure_can_be_read(wren: list[LTPage]) -> None:
         assert all(c.x0 > 0 and c.x1 < page.width and c.y0 > 0 and c.y1 < page.height for c in chars)
 
 
-@pytest.mark.parametrize(("level", "paper", "count"), [("wren", "A3", 1), ("wren", "A4", 1), ("brolga", "A3", 2)])
+@pytest.mark.parametrize(
+    ("level", "paper", "scale", "count"), [("wren", "A3", 75, 1), ("wren", "A4", 100, 1), ("brolga", "A3", 100, 2)]
+)
 def test_what_is_too_large_for_a_sheet_is_split_and_each_text_stands_whole_on_one(
-    level: str, paper: str, count: int
+    level: str, paper: str, scale: int, count: int
 ) -> None:
     layout = layout_of(level)
     fit = fitted(Drawing("", lambda size: plan_picture(layout, size), (), layout.house.plan.outline), paper)
-    assert (fit.scale, len(fit.windows)) == (100, count)
+    assert (fit.scale, len(fit.windows)) == (scale, count)
     texts = [item for item in fit.picture.items() if isinstance(item, Text)]
     for text in texts:
         x0, y0, x1, y1 = text_box(text)
@@ -148,6 +151,7 @@ def test_the_schedule_counts_each_truss_once_and_weighs_it_by_its_rule() -> None
 def test_the_set_out_has_every_bearing_once_in_running_order() -> None:
     layout = layout_of("wren")
     found = list(schedule.set_out(job_of(level_of("wren"), 0, layout=layout)))
+    saddles = found.pop()
     marked = [row[1] for each in found for row in each.rows]
     ends = [m.tag for m in layout.members for end in m.ends if end.wall or (m.kind != "saddle" and m.carried_by)]
     assert len(marked) >= len(ends) / 2
@@ -157,6 +161,48 @@ def test_the_set_out_has_every_bearing_once_in_running_order() -> None:
         assert runs == sorted(runs), each.name
     wall_a = next(each for each in found if each.name.startswith("Wall A"))
     assert ("1800", "TG1") in [row[:2] for row in wall_a.rows]
+    wall_d = next(each for each in found if each.name.startswith("Wall D"))
+    assert wall_d.rows[-1][:2] == ("3935", "G1")
+    assert wall_d.rows[-1][2].endswith("(35 past the corner)"), "wall D is 3900 long"
+    assert 3935 in stations(layout, layout.house.plan.by_name["D"]), "and the drawing shows it too"
+    # The opening's plate line is 7200 from wall A, and a saddle lies at each spacing of 600 from it.
+    assert [row[0] for row in saddles.rows] == ["S1", "S2", "S3", "S4"]
+    assert [row[1] for row in saddles.rows] == ["ST9 at 6600", "ST10 at 6000", "ST11 at 5400", "T3 at 4800"]
+
+
+def test_a_connector_has_one_sign_in_every_house_and_none_covers_a_post() -> None:
+    seen: dict[str, set[tuple[int, tuple[str | None, ...]]]] = {}
+    for name in ("wren", "egret"):
+        job = job_of(level_of(name), 0, layout=layout_of(name))
+        for words, sample in bracing_legend(job, ()):
+            if "anchor" in words or "strap" in words:
+                shapes = [item for item in sample((0.0, 0.0), 9.0) if isinstance(item, Polygon)]
+                assert shapes[0].fill == "paper", "a white edge"
+                sign = (len(shapes[0].points), tuple(each.fill for each in shapes[1:]))
+                seen.setdefault(words, set()).add(sign)
+    assert set(seen) == {"framing anchor", "2 × framing anchor", "tie-down strap"}
+    assert all(len(signs) == 1 for signs in seen.values())
+    assert len(set().union(*seen.values())) == 3
+    layout = job.layout
+    picture = bracing_picture(job, (), {}, 200.0)
+    signs_at = next(layer for layer in picture.layers if layer.layer == "tie-down")
+    half = layout.house.plan.plate_width / 2
+    posts = [(x - half, y - half, x + half, y + half) for x, y in (post.at for post in free_posts(layout))]
+    for item in flat(signs_at):
+        assert isinstance(item, Polygon)
+        xs, ys = zip(*item.points, strict=True)
+        assert not any(meet((min(xs), min(ys), max(xs), max(ys)), post) for post in posts)
+
+
+def test_posts_are_measured_along_their_beam_and_a_bar_shows_the_scale() -> None:
+    layout = layout_of("egret")
+    beam = layout.house.plan.beams[0]
+    # Middles: half a 90 mm plate in from each end, under both girders, and equal bays of 9840 / 3 between.
+    assert post_runs(layout, beam) == [45, 1800, 5080, 8360, 11640, 13395]
+    texts = [item.text for item in flat(measures(layout, 120.0)) if isinstance(item, Text)]
+    assert {"45", "5080", "8360", "13395"} <= set(texts)
+    page = sheets("egret")[0]
+    assert {"0", "3 m"} <= set(words(page))
 
 
 PART_BEAM = """
@@ -179,7 +225,7 @@ def test_a_beam_on_part_of_a_wall_is_on_every_plan_from_where_to_where_it_runs()
         runs = [(min(x for x, _y in each.points), max(x for x, _y in each.points)) for each in beams]
         assert (3000.0, 9000.0) in runs
     wall_a = next(each for each in schedule.set_out(job) if each.name.startswith("Wall A"))
-    assert wall_a.name.endswith("beam on posts from 3000 to 9000")
+    assert "beam from 3000 to 9000" in wall_a.name
 
 
 def test_the_command_says_what_is_wrong_with_its_file(tmp_path) -> None:

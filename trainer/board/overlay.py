@@ -6,8 +6,8 @@ import math
 from collections.abc import Iterable
 from dataclasses import replace
 
-from trainer.picture.as_built import lying, tag_of
-from trainer.picture.found import DASHES, INKS, FoundMark
+from trainer.picture.as_built import lying
+from trainer.picture.found import DASHES, INKS, FoundMark, named_on_plan
 from trainer.picture.measures import figure
 from trainer.picture.model import Item, Line, Polygon, Ring, Text
 from trainer.plan import Point, Wall
@@ -30,16 +30,18 @@ def ring_round(
 ) -> list[Item]:
     """Return a ring round a standing truss, its line ``stroke`` px thick, and round the tag on it, on a ``ground``.
 
-    So it can be read where the plan has no room for all of them. Nothing for one that does not stand.
+    So it can be read where the plan has no room for all of them. At hand-over the place of one that is missing has its
+    ring too; before it, nothing has one that does not stand.
     """
-    if tag not in site.stood:
+    named = named_on_plan(site, tag)
+    if named is None:
         return []
     ring = Ring(role, site.layout.by_tag[tag].width + RING_WIDE, stroke, dash)
-    return [replace(tag_of(site, tag), size=NOTE_PX, ground=ground, spare=False, ringed=ring)]
+    return [replace(named, size=NOTE_PX, ground=ground, spare=False, ringed=ring)]
 
 
 def rings_of(site: Site, found: Iterable[FoundMark]) -> list[Item]:
-    """Return rings round the standing trusses that findings are about, the strong ones thicker, and their tags."""
+    """Return rings round the trusses that findings are about, the strong ones thicker, and their tags."""
     shown = list(found)
     strokes = [(one, 4.0 if one.strong else 1.5) for one in shown]
     rings = [ring_round(site, a.tag, INKS[a.severity], wide, DASHES[a.severity], "paper") for a, wide in strokes]

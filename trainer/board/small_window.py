@@ -9,8 +9,8 @@ import pygame
 
 LEAST = (800, 500)
 """The least size of a screen at 100 %, px; it grows with the text."""
-MOST = (1280, 720)
-"""The least size of a screen never is more than this, px."""
+MOST = (1280, 700)
+"""The least size of a screen never is more than this, px; a window opens no lower."""
 ROOM = 12
 """How far within the window what is shown comes, px."""
 BAR = 4

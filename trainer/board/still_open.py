@@ -6,10 +6,12 @@ from typing import TYPE_CHECKING
 
 from trainer.rules.judge import judge
 from trainer.rules.whole import at_first
-from trainer.site import HandOver, Refused, act
+from trainer.session.hints import puts_right
+from trainer.site import HandOver, Refused, Site, act
 from trainer.terms import SEVERITIES
 
 if TYPE_CHECKING:
+    from trainer.rules.finding import Finding
     from trainer.session import Session
 
 
@@ -21,3 +23,21 @@ def open_at_hand_over(session: Session) -> tuple[str, ...]:
     after, event = result
     found = sorted(judge(session.site, event, after), key=lambda finding: SEVERITIES.index(finding.severity))
     return at_first([finding.what for finding in found])
+
+
+def put_right(session: Session, finding: Finding) -> bool:
+    """Whether what was found was still so once it had been done, and is so no longer."""
+    after = next((site for outcome, site in session.moments if outcome.index == finding.event), None)
+    return after is not None and _is_so(after, finding) and not _is_so(session.site, finding)
+
+
+def _is_so(site: Site, finding: Finding) -> bool:
+    """Whether something puts it right now, or a hand-over would find it."""
+    if puts_right(site, {finding.cause} - {""}):
+        return True
+    result = act(site, site.done, HandOver())
+    if isinstance(result, Refused):
+        return False
+    after, event = result
+    same = (finding.rule, finding.member)
+    return any((f.rule, f.member) == same or (f.cause and f.cause == finding.cause) for f in judge(site, event, after))

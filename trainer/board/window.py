@@ -11,7 +11,7 @@ import pygame
 from trainer.board.app import App
 from trainer.board.no_display import NoDisplay
 from trainer.board.settings import read_settings
-from trainer.board.small_window import LEAST
+from trainer.board.small_window import LEAST, MOST
 from trainer.shipped.colours import palettes
 from trainer.words import _
 
@@ -91,7 +91,7 @@ def _stamp() -> str:
 def _first_size() -> tuple[int, int]:
     """Nearly the whole desktop, but no more than a common screen."""
     wide, high = pygame.display.get_desktop_sizes()[0]
-    return (min(1920, max(1024, int(wide * 0.94))), min(1080, max(700, int(high * 0.88))))
+    return (min(1920, max(1024, int(wide * 0.94))), min(1080, max(MOST[1], int(high * 0.88))))
 
 
 def _data_folder() -> Path:

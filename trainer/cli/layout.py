@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import math
 from typing import TYPE_CHECKING
 
 from trainer.cli.given import AsJson, LevelName, given_layout, open_level, show
@@ -71,9 +70,9 @@ def _row(worked: Layout, member: Member, area_m2: float) -> tuple[str, ...]:
         KIND_NAMES[member.kind] + (f" x{member.plies}" if member.plies > 1 else ""),
         f"{member.station:g}",
         _mm(member.span),
-        _bearing(worked, one),
+        _bearing(worked, member, 1),
         _tail(one),
-        _bearing(worked, two),
+        _bearing(worked, member, 2),
         _tail(two),
         _area(member, area_m2),
         ", ".join(member.carried_by) or "-",
@@ -87,16 +86,18 @@ def _area(member: Member, area_m2: float) -> str:
     return f"{area_m2:.2f}"
 
 
-def _bearing(worked: Layout, end: End) -> str:
-    """Return what an end bears on, where along it the tape shows, and how it is fixed."""
+def _bearing(worked: Layout, member: Member, number: int) -> str:
+    """Return what an end bears on, where its centre line crosses that, and how it is fixed."""
+    from trainer.layout.marks import centre_run
+
+    end = member.ends[number - 1]
     if end.wall:
-        wall = worked.house.plan.by_name[end.wall]
-        on = _("plate {wall}") if end.on_plate else _("ledger {wall}")
-        on, run = on.format(wall=wall.name), math.dist(wall.a, end.at)
-    elif carrier := worked.by_tag.get(end.bears_on):
-        on, run = end.bears_on, math.dist(carrier.start, end.at)
+        on = (_("plate {wall}") if end.on_plate else _("ledger {wall}")).format(wall=end.wall)
+    elif end.bears_on in worked.by_tag:
+        on = end.bears_on
     else:
         return f"{end.bears_on}, {thing(end.fixing)}"
+    run = centre_run(worked, member, number)
     return _("{on} at {at}, {fixing}").format(on=on, at=_mm(run), fixing=thing(end.fixing))
 
 

@@ -15,6 +15,7 @@ from typing import Literal
 from trainer.course.finish import help_at
 from trainer.course.model import Course, CourseStep
 from trainer.course.sittings import FinishIt, Watch, new_house_id
+from trainer.terms import TrussKind
 from trainer.words import _
 
 SkillState = Literal["shown", "helped", "alone", "later", "new"]
@@ -37,7 +38,8 @@ class TimeDone:
     """One time that something of the course came to its end, under the name of its drill or of its house.
 
     ``broken`` are all the rules that were broken in it, also those put right on the way; ``right`` says for a drill
-    whether it was all right, and is not looked at for a house.
+    whether it was all right, and is not looked at for a house. Of a house, ``stood`` are the kinds of truss that were
+    stood in it, and ``found_of`` those that something was found of.
     """
 
     name: str
@@ -45,6 +47,8 @@ class TimeDone:
     right: bool
     hinted: bool
     broken: frozenset[str] = frozenset()
+    stood: frozenset[TrussKind] = frozenset()
+    found_of: frozenset[TrussKind] = frozenset()
 
 
 def mastery(course: Course, times: Iterable[TimeDone]) -> dict[str, tuple[SkillState, ...]]:
@@ -75,7 +79,6 @@ def _reached(course: Course, step: CourseStep, times: Sequence[TimeDone]) -> Ite
         if each.new_house and step.id in each.new_house.asks
         for n in range(1, TIMES + 1)
     }
-    rules = {*step.rules, *step.judged_by}
     for done in times:
         if done.name == Watch(step).name:
             yield "shown", done.when
@@ -83,10 +86,17 @@ def _reached(course: Course, step: CourseStep, times: Sequence[TimeDone]) -> Ite
             helped = help_at(step, number) == "shown" or done.hinted
             right: SkillState = "helped" if helped else "alone"
             yield (right if done.right else "shown"), done.when
-        elif done.name == step.whole and not rules & done.broken:
+        elif done.name == step.whole and _shows(step, done):
             yield ("helped" if done.hinted else "alone"), done.when
-        elif done.name in new and not rules & done.broken:
+        elif done.name in new and _shows(step, done):
             yield "new", done.when
+
+
+def _shows(step: CourseStep, house: TimeDone) -> bool:
+    """Whether a house that was handed over shows a step's skill: it was done there, and nothing was found in it."""
+    kinds = set(step.kinds)
+    done = not kinds or bool(kinds & house.stood)
+    return done and house.broken.isdisjoint((*step.rules, *step.judged_by)) and house.found_of.isdisjoint(kinds)
 
 
 def _time_of(step: CourseStep, name: str) -> int:

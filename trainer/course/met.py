@@ -16,9 +16,9 @@ from trainer.course.sittings import Done, Watch
 from trainer.layout.model import TAG_LETTERS
 from trainer.quiz.judge import options
 from trainer.quiz.question import Asked, Pairs
-from trainer.terms import KIND_NAMES
+from trainer.terms import KIND_NAMES, TrussKind
 
-_KINDS = {letters: KIND_NAMES[kind] for kind, letters in TAG_LETTERS.items()}
+_KINDS = {letters: kind for kind, letters in TAG_LETTERS.items()}
 _TAG = re.compile(r"\b([A-Z]{1,2})\d+\b")
 
 
@@ -66,4 +66,9 @@ def _texts(question: Asked) -> Iterator[str]:
     left = question.task.left if isinstance(question.task, Pairs) else ()
     said = (question.text, *options(question), *left)
     yield from said
-    yield from (_KINDS[letters] for text in said for letters in _TAG.findall(text) if letters in _KINDS)
+    yield from (KIND_NAMES[kind] for text in said for kind in kinds_in(text))
+
+
+def kinds_in(text: str) -> Iterator[TrussKind]:
+    """Yield the kinds of the trusses whose tags stand in a text."""
+    return (_KINDS[letters] for letters in _TAG.findall(text) if letters in _KINDS)

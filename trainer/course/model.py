@@ -15,7 +15,7 @@ from trainer.level.difficulty import HARDEST
 from trainer.read import Document, Where, did_you_mean, read_yaml, validate
 from trainer.read.schema_walk import WANTED
 from trainer.rules import all_rules
-from trainer.terms import STAGE_NAMES
+from trainer.terms import STAGE_NAMES, TrussKind
 from trainer.words import _
 
 _NAME = r"^[a-z0-9]+(-[a-z0-9]+)*$"
@@ -58,6 +58,8 @@ class CourseStep(Block):
     """What can be done wrong in it."""
     judged_by: tuple[Name, ...] = ()
     """Rules that decide as well whether it was done right, though no exercise practises them."""
+    kinds: tuple[TrussKind, ...] = ()
+    """The kinds of truss that it is about: what is found of one of these decides as well, and one has to be stood."""
     words: tuple[Title, ...] = ()
     """Words of the trade that come with it: a question that uses one is about it."""
     deciding: bool = False

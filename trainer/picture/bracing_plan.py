@@ -8,14 +8,15 @@ from functools import partial
 
 from trainer.layout import Layout
 from trainer.layout.bracing import Restraint, RestraintKind
+from trainer.layout.posts import free_posts
 from trainer.picture.higher_walls import ledgers
 from trainer.picture.house import eave, plates
 from trainer.picture.legend import BEAM, Key, extensions, inside_walls, line
 from trainer.picture.lettering import meet, text_box
-from trainer.picture.model import HEAVY, MEDIUM, Box, Group, Item, Line, Picture, Polygon, Text
+from trainer.picture.model import HEAVY, MEDIUM, THIN, Box, Group, Item, Line, Picture, Polygon, Text
 from trainer.picture.tags import tags
 from trainer.picture.trusses import trusses
-from trainer.picture.verandah import verandah
+from trainer.picture.verandah import POST_EDGE, verandah
 from trainer.plan import Point
 from trainer.site import Job, wanted
 from trainer.terms import thing
@@ -30,6 +31,10 @@ STROKES: Mapping[RestraintKind, tuple[str, float, tuple[float, ...]]] = {
 }
 """How each kind is drawn: colour, weight and dash, told apart without the colour."""
 Connector = tuple[str, int]
+SHAPES: Mapping[str, tuple[int, float, float]] = {"framing anchor": (16, 0.0, 1.0), "tie-down strap": (4, 45.0, 1.35)}
+"""The shape of each connector's sign: so many corners, the first turned so many degrees, and how large."""
+EDGE = 1.45
+"""How far a sign's white edge reaches, parts of the sign."""
 ALONG = (0.5, 0.4, 0.6, 0.3, 0.7, 0.22, 0.78, 0.14, 0.86)
 """Where along a piece its name may stand."""
 
@@ -40,8 +45,10 @@ def bracing_picture(job: Job, pieces: Sequence[Restraint], names: Mapping[str, s
     ``names`` are what the plan calls each piece, by its own name; lettering is ``letters`` mm high on the plan.
     """
     layout = job.layout
-    tagged = tags(layout, letters)
-    taken = [text_box(item, pad=0.1) for group in tagged.items if isinstance(group, Group) for item in _texts(group)]
+    signs = tuple(_tie_downs(job, letters * 0.28))
+    taken = [_box(sign) for sign in signs]
+    tagged = tags(layout, letters, taken)
+    taken += [text_box(item, pad=0.1) for group in tagged.items if isinstance(group, Group) for item in _texts(group)]
     lines = tuple(_piece(piece) for piece in pieces)
     called = tuple(_name(piece, names[piece.name], letters, taken) for piece in pieces)
     layers = (
@@ -50,7 +57,7 @@ def bracing_picture(job: Job, pieces: Sequence[Restraint], names: Mapping[str, s
         *verandah(layout),
         trusses(layout),
         Group("bracing", lines),
-        Group("tie-down", tuple(_tie_downs(job, letters * 0.28))),
+        Group("tie-down", signs),
         tagged,
         Group("names", called),
     )
@@ -65,17 +72,17 @@ def bracing_legend(job: Job, pieces: Sequence[Restraint]) -> Iterator[Key]:
     for kind, (role, width, dash) in STROKES.items():
         if kind in present:
             yield thing(kind), line(role, dash, width)
-    for number, (connector, count) in enumerate(connectors(job)):
+    for connector, count in connectors(job):
         text = thing(connector) if count == 1 else _("{n} × {connector}").format(n=count, connector=thing(connector))
-        yield text, partial(_sample, number)
+        yield text, partial(_sample, (connector, count))
     if job.layout.house.plan.beams:
         yield BEAM
     yield from inside_walls(job.layout)
     yield from extensions(job.layout)
 
 
-def _sample(number: int, at: Point, long: float) -> list[Item]:
-    return [_sign(number, (at[0] + long / 2, at[1]), long * 0.12)]
+def _sample(connector: Connector, at: Point, long: float) -> list[Item]:
+    return list(_sign(connector, (at[0] + long / 2, at[1]), long * 0.12))
 
 
 def connectors(job: Job) -> list[Connector]:
@@ -95,22 +102,46 @@ def _connector(job: Job, tag: str, end: int) -> Connector:
     return wanted(job, tag, end)
 
 
-def _tie_downs(job: Job, size: float) -> Iterator[Item]:
-    """Yield the sign of its connector at each bearing, in the middle of the plate."""
-    order, walls = connectors(job), job.layout.house.plan.by_name
-    half = job.layout.house.plan.plate_width / 2
+def _tie_downs(job: Job, size: float) -> Iterator[Polygon]:
+    """Yield the sign of its connector at each bearing: in the middle of the plate, or beside a post on the truss."""
+    plan, by_tag = job.layout.house.plan, job.layout.by_tag
+    half = plan.plate_width / 2
+    posts = [post.at for post in free_posts(job.layout)] if plan.beams else []
+    clear = half + POST_EDGE + size * EDGE * 1.1
     for tag, end, (x, y) in _bearings(job.layout):
-        nx, ny = walls[job.layout.by_tag[tag].ends[end - 1].wall].inward
-        yield _sign(order.index(_connector(job, tag, end)), (x + nx * half, y + ny * half), size)
+        member = by_tag[tag]
+        nx, ny = plan.by_name[member.ends[end - 1].wall].inward
+        at = (x + nx * half, y + ny * half)
+        ux, uy = member.direction if end == 1 else (-member.direction[0], -member.direction[1])
+        step = size / 4
+        while any(max(abs(at[0] - px), abs(at[1] - py)) < clear for px, py in posts):
+            at = (at[0] + ux * step, at[1] + uy * step)
+        yield from _sign(_connector(job, tag, end), at, size)
 
 
-def _sign(number: int, at: Point, size: float) -> Polygon:
-    """Return the sign of the ``number``-th connector: disc, ring, square, open square, then triangles."""
-    corners, turn = ((16, 0.0), (4, 45.0), (3, 90.0), (4, 0.0))[number // 2 % 4]
+def _sign(connector: Connector, at: Point, size: float) -> Iterator[Polygon]:
+    """Yield the sign of a connector, the same for every house: its shape, one inside another for each more of them.
+
+    A white edge parts it from the timber.
+    """
+    name, count = connector
+    yield _shape(name, at, size * EDGE, "paper", "paper")
+    for number in range(count):
+        yield _shape(name, at, size * (1 - number / count), ("ink", "paper")[number % 2], "ink")
+
+
+def _box(shape: Polygon) -> Box:
+    xs, ys = zip(*shape.points, strict=True)
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def _shape(name: str, at: Point, size: float, fill: str, edge: str) -> Polygon:
+    corners, turn, large = SHAPES[name]
     x, y = at
+    size *= large
     angles = [math.radians(turn + 360.0 * i / corners) for i in range(corners)]
     shape = tuple((x + size * math.cos(a), y + size * math.sin(a)) for a in angles)
-    return Polygon(shape, "paper" if number % 2 else "ink", "ink", MEDIUM)
+    return Polygon(shape, fill, edge, THIN)
 
 
 def _piece(piece: Restraint) -> Line:

@@ -6,12 +6,14 @@ import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from trainer.picture.as_built import lying, tag_of
+from trainer.picture.as_built import TAG_PX, LyingPiece, lying, tag_of
 from trainer.picture.cut import SectionLine
 from trainer.picture.model import Item, Line, Polygon, Ring, Text
 from trainer.picture.solids import Solid
 from trainer.picture.space import Turn
+from trainer.picture.tags import naming
 from trainer.site.model import Site
+from trainer.words import _
 
 INKS = {"stop-work": "stop", "rework": "rework", "tolerance": "tolerance", "habit": "habit"}
 DASHES: Mapping[str, tuple[float, ...]] = {
@@ -34,19 +36,35 @@ class FoundMark:
 
 
 def on_plan(site: Site, found: Iterable[FoundMark]) -> list[Item]:
-    """Return a ring round each standing truss of a finding, and its words beside it."""
+    """Return a ring round each truss of a finding, at hand-over also where one is missing, and its words beside it."""
     items: list[Item] = []
     words: list[Text] = []
     for one in found:
-        if one.tag not in site.stood:
+        named = named_on_plan(site, one.tag)
+        if named is None:
             continue
-        role, lies, wide = INKS[one.severity], lying(site.stood[one.tag]), site.layout.by_tag[one.tag].width
+        role, member = INKS[one.severity], site.layout.by_tag[one.tag]
+        wide, stood = member.width, site.stood.get(one.tag)
+        lies = lying(stood) if stood else LyingPiece(member.start, member.finish)
         ring = Ring(role, wide + RING_WIDE, 3.0, DASHES[one.severity])
-        items.append(replace(tag_of(site, one.tag), text="", ringed=ring))
+        items.append(replace(named, text="" if stood else named.text, ringed=ring))
         aside = wide / 2 + 280
         at, *places = (lies.at(lies.length * part, side) for part in (0.75, 0.25, 0.5) for side in (-aside, aside))
         words.append(Text(at, one.words, role, 15.0, "px", bold=True, ground="paper", places=tuple(places), rows=6))
     return [*items, *words]
+
+
+def named_on_plan(site: Site, tag: str) -> Text | None:
+    """Return the tag of a standing truss, or at hand-over that of one that is missing, at its place; else None."""
+    if tag in site.stood:
+        return tag_of(site, tag)
+    if not site.handed_over or tag not in site.layout.by_tag:
+        return None
+    member, words = site.layout.by_tag[tag], _("{tag} missing").format(tag=tag)
+    lies = LyingPiece(member.start, member.finish)
+    names = replace(naming(site.layout, tag, lies.start, lies.finish), row=words)  # it shares no text
+    at, *places = (lies.at(lies.length * part) for part in (0.5, 0.38, 0.62, 0.26))
+    return Text(at, words, "ink", TAG_PX, "px", bold=True, ground="paper", places=tuple(places), names=names)
 
 
 def on_angled(

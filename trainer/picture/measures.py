@@ -7,9 +7,11 @@ from dataclasses import dataclass, replace
 
 from trainer.layout import Layout
 from trainer.layout.marks import mark_run
+from trainer.layout.posts import free_posts
 from trainer.picture.lettering import meet, text_box, text_width
 from trainer.picture.model import HEAVY, MEDIUM, THIN, Box, Group, Item, Line, Polygon, Text
-from trainer.plan import Point, Wall
+from trainer.plan import Beam, Point, Wall
+from trainer.words import _
 
 GAP = 90.0
 """From the ends of the tails to the tape line, mm."""
@@ -24,15 +26,25 @@ _SHIFTS = sorted(
 def stations(layout: Layout, wall: Wall) -> list[float]:
     """Return what the tape shows at each truss on a wall, mm from the wall's first corner, corners left out.
 
-    It runs to centre lines or, where the level says so, to the face nearer to the end of the wall.
+    A girder whose thickness lies past an inside corner is among them. It runs to centre lines or, where the level says
+    so, to the face nearer to the end of the wall.
     """
-    found = {
-        mark_run(layout, member, number)
-        for member in layout.members
-        for number, end in enumerate(member.ends, 1)
-        if end.wall == wall.name
-    }
-    return sorted(run for run in found if 0 < run < wall.length)
+    plan, index = layout.house.plan, wall.index
+    before, after = plan.convex(index), plan.convex((index + 1) % len(plan.walls))
+    found = set()
+    for member in layout.members:
+        low = 0.0 if before else -member.width
+        high = wall.length + (0.0 if after else member.width)
+        for number, end in enumerate(member.ends, 1):
+            if end.wall == wall.name and low < (run := mark_run(layout, member, number)) < high:
+                found.add(run)
+    return sorted(found - {0, wall.length})
+
+
+def post_runs(layout: Layout, beam: Beam) -> list[float]:
+    """Return how far from its wall's first corner the middle of each free post under a beam stands, mm."""
+    wall = layout.house.plan.by_name[beam.wall]
+    return sorted(wall.run(post.at) for post in free_posts(layout, beam.wall) if beam.low <= post.run <= beam.high)
 
 
 def figure(value: float) -> str:
@@ -75,7 +87,7 @@ class _Tape:
         ends = self.wall.length
         low = -self.offset if self.low == 0 else self.low + self.size * 0.6
         high = ends + self.offset if self.high == ends else self.high - self.size * 0.6
-        return spread(self.runs, self.size * 0.95, (low, high))
+        return spread(self.runs, self.size * 1.15, (low, high))
 
     def led(self, run: float) -> float:
         """Return where on the tape a run is shown: there, or at the end of a tape that stops short of it."""
@@ -87,14 +99,28 @@ def measures(layout: Layout, size: float) -> Group:
     plan = layout.house.plan
     tapes = _tapes(layout, size)
     taken = [_round_line(*tape.ends) for tape in tapes if tape.high > tape.low] + _roofs(layout)
-    lines = [(*_marks(tape, plan.plate_width), *_line(tape), *_figures(tape, taken)) for tape in tapes]
+    lines = [[*_marks(tape, plan.plate_width), *_line(tape), *_figures(tape, taken)] for tape in tapes]
+    by_wall = {tape.wall.name: (tape, items) for tape, items in zip(tapes, lines, strict=True)}
+    for beam in plan.beams:
+        tape, items = by_wall[beam.wall]
+        items += _posts(layout, beam, tape, taken)
     return Group(
         "measures",
-        tuple(
-            Group("measures", (*items, _name(tape, taken)), tape.wall.name)
-            for tape, items in zip(tapes, lines, strict=True)
-        ),
+        tuple(Group("measures", (*items, _name(tape, taken)), name) for name, (tape, items) in by_wall.items()),
     )
+
+
+def _posts(layout: Layout, beam: Beam, tape: _Tape, taken: list[Box]) -> list[Item]:
+    """Return the tape of a beam's posts, outside that of its trusses: running measures to their middles."""
+    runs = tuple(post_runs(layout, beam))
+    if not runs:
+        return []
+    outside = tape.offset + tape.size * 1.4 + tape.reach
+    posts = replace(tape, runs=runs, offset=outside, low=beam.low, high=beam.high)
+    taken.append(_round_line(*posts.ends))
+    middle, turn = posts.outside((beam.low + beam.high) / 2, outside), 90.0 if tape.wall.along[1] else 0.0
+    words = Text(middle, _("posts, to their middles"), "mark", tape.size, turn=turn, ground="paper", spare=True)
+    return [*_line(posts), *_figures(posts, taken), words]
 
 
 def wall_letters(layout: Layout, size: float) -> Group:
@@ -210,8 +236,10 @@ def _figures(tape: _Tape, taken: list[Box]) -> list[Item]:
     items: list[Item] = []
     size, near = tape.size, tape.offset + tape.size * 0.35
     for run, place in zip(tape.runs, tape.places(), strict=True):
+        # One that had to move stands farther out, so that its line shows and it is not read at another's tick.
+        row = near + (size * 0.8 if abs(place - run) > 1 else 0.0)
         texts = [
-            _figure(tape, tape.outside(place + size * aside, near + size * out), figure(run)) for aside, out in _SHIFTS
+            _figure(tape, tape.outside(place + size * aside, row + size * out), figure(run)) for aside, out in _SHIFTS
         ]
         text = next((t for t in texts if _free(t, taken)), texts[0])
         taken.append(text_box(text, pad=0.05))

@@ -9,7 +9,7 @@ from trainer.picture.house import eave, plates, roof_lines
 from trainer.picture.legend import legend
 from trainer.picture.lettering import text_box, wrapped
 from trainer.picture.measures import figure, measures
-from trainer.picture.model import MEDIUM, Box, Group, Item, Line, Picture, Polygon, Text
+from trainer.picture.model import MEDIUM, THIN, Box, Group, Item, Line, Picture, Polygon, Text
 from trainer.picture.tags import tag_size, tags
 from trainer.picture.trusses import parts, trusses
 from trainer.picture.verandah import verandah
@@ -113,7 +113,7 @@ def _lettering(
 def _legend(items: list[Item], layout: Layout, at: Point, unit: float) -> float:
     """Add the scale bar and what the lines mean, downwards from ``at``; return where it ends."""
     left, y = at
-    items += _scale_bar(left, y, 34 * unit, unit)
+    items += scale_bar(left, y, 34 * unit, unit)
     y -= 4.6 * unit
     for words, sample in legend(layout):
         items += sample((left, y), 5 * unit)
@@ -122,7 +122,7 @@ def _legend(items: list[Item], layout: Layout, at: Point, unit: float) -> float:
     return y
 
 
-def _scale_bar(left: float, y: float, width: float, unit: float) -> list[Item]:
+def scale_bar(left: float, y: float, width: float, unit: float) -> list[Item]:
     """Return a bar of whole metres, as long as fits."""
     metres = next((m for m in (50, 20, 10, 5, 4, 3, 2) if m * 1000 <= width * 0.8), 1)
     high = 0.7 * unit
@@ -130,7 +130,7 @@ def _scale_bar(left: float, y: float, width: float, unit: float) -> list[Item]:
     step = metres * 1000 / 4
     for i in range(4):
         a, b = left + i * step, left + (i + 1) * step
-        items.append(Polygon(((a, y), (b, y), (b, y + high), (a, y + high)), ("ink", "paper")[i % 2], "ink"))
+        items.append(Polygon(((a, y), (b, y), (b, y + high), (a, y + high)), ("ink", "paper")[i % 2], "ink", THIN))
     for i in (0, 2, 4):
         label = f"{metres * i / 4:g}" + (" m" if i == 4 else "")
         items.append(Text((left + i * step, y - 1.1 * unit), label, "ink", 1.2 * unit))

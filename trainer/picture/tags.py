@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
@@ -35,12 +35,15 @@ def tag_size(layout: Layout) -> float:
     return min(LARGEST, max(SMALLEST, layout.house.trusses.spacing * 0.3 * min(1.0, 4 / longest)))
 
 
-def tags(layout: Layout, letters: float | None = None) -> Group:
-    """Return the tag of every truss, ``letters`` mm high or as the spacing has room for, level, on its own truss."""
+def tags(layout: Layout, letters: float | None = None, taken: Sequence[Box] = ()) -> Group:
+    """Return the tag of every truss, ``letters`` mm high or as the spacing has room for, level, on its own truss.
+
+    They keep clear of what is ``taken`` already, where they can.
+    """
     size = letters or tag_size(layout)
     bodies = {member.tag: _pieces(layout, member) for member in layout.members}
     placed: dict[str, Text] = {}
-    boxes: list[Box] = []
+    boxes = list(taken)
     for member in sorted(layout.members, key=lambda m: (_ORDER.index(m.kind), m.span)):
         candidates = list(_candidates(layout, member, size))
         text = min(candidates, key=lambda c: _cost(c, member.tag, boxes, bodies))[1]

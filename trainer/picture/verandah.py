@@ -19,6 +19,8 @@ BRACE = 480.0
 """How far out the brace of a post stands as drawn, mm."""
 AT_POST = 300.0
 """What lies this near to a post is of it, mm."""
+POST_EDGE = 40.0
+"""How far a post is drawn in plan past the edges of its beam, mm."""
 FILL, EDGE = "timber_shade", "timber_edge"
 
 
@@ -51,7 +53,7 @@ def beams_on_plan(plan: PlatePlan) -> tuple[Group, ...]:
 
 def posts_on_plan(layout: Layout) -> Group:
     """Return the posts as squares crossed from corner to corner; where the wall's end carries, there is none."""
-    half = layout.house.plan.plate_width / 2 + 40
+    half = layout.house.plan.plate_width / 2 + POST_EDGE
     items: list[Item] = []
     for x, y in _places(layout):
         square = ((x - half, y - half), (x + half, y - half), (x + half, y + half), (x - half, y + half))

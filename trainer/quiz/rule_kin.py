@@ -86,8 +86,8 @@ KIN: tuple[frozenset[str], ...] = tuple(
 """Rules of one kin: what is wrong by the one may be put right, or explained, by the text of another."""
 NEAREST = 5
 """Out of so many that share most words with what is asked the wrong choices are drawn."""
-OF_ITS_STAGE = 3
-"""So many words in common is it worth to be a rule of the same stage: what a learner may mix up."""
+NEARER = (-2, 0, 1)
+"""So many words in common does a rule have to have more: of the same stage, of the next to it, of one further off."""
 LATER = (
     "saddle saddles truncated hip hips creeper creepers jack jacks dutch waling valley valleys outrigger outriggers "
     "verge ledger ledgers girder girders"
@@ -119,23 +119,20 @@ def distractors(
 ) -> list[Rule]:
     """Return rules not of the kin of ``rule`` whose texts share as many words with what is ``asked`` as any.
 
-    Those of its own stage come before others that share a little more, those that speak of parts of
-    a later roof, which the rule itself does not, come late, and last of all those of stages further off than the next.
-    Which of them, is drawn by ``names``.
+    Those of its own stage and the next come before others that share a little more, and those that speak of parts of
+    a later roof, which the rule itself does not, come last. Which of them, is drawn by ``names``.
     """
     mine = rules_by_name()[rule]
-    words, stage, known = words_of(asked), mine.stage, words_of(f"{mine.why} {mine.fix}")
+    words, known = words_of(asked), words_of(f"{mine.why} {mine.fix}")
     by_text = {said(each): each for each in shuffled(not_kin(rule), seed, *names)}
     near = sorted(
         by_text.values(),
         key=lambda each: (
-            _apart(each, mine) > 1,
             len(words_of(said(each)) & words_of(LATER) - known) > 0,
-            -len(words_of(said(each)) & words) - (OF_ITS_STAGE if each.stage == stage else 0),
+            NEARER[min(_apart(each, mine), 2)] - len(words_of(said(each)) & words),
         ),
     )
-    close = sum(_apart(each, mine) <= 1 for each in near)
-    return shuffled(near[: max(min(NEAREST, close), count)], seed, *names, "drawn")[:count]
+    return shuffled(near[: max(NEAREST, count)], seed, *names, "drawn")[:count]
 
 
 def _apart(one: Rule, other: Rule) -> int:

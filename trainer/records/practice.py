@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterable, Iterator
 from datetime import UTC, datetime
 
 from trainer.course import Course, LastHouse, TimeDone
+from trainer.course.met import kinds_in
 from trainer.course.sittings import is_new_house
 from trainer.records.attempt import Attempt
 from trainer.records.store import Store
@@ -65,8 +66,14 @@ def _houses(attempt: Attempt, wholes: Collection[str]) -> Iterator[TimeDone]:
     for house, hints in zip(attempt.houses, attempt.hints, strict=True):
         if house.mark is None or house.mark["outcome"] == "unfinished" or not _counts(house.level, wholes):
             continue
-        broken = frozenset(str(fact["rule"]) for act in house.acts for fact in act["found"])
-        yield TimeDone(house.level, _when(house.ended), not broken, hints > 0, broken)
+        found = [fact for act in house.acts for fact in act["found"]]
+        broken = frozenset(str(fact["rule"]) for fact in found)
+        tags = [str(act["action"]["tag"]) for act in house.standing if act["action"]["do"] == "stand"]
+        stood, found_of = (
+            frozenset(kind for text in texts for kind in kinds_in(text))
+            for texts in (tags, [str(fact["member"]) for fact in found])
+        )
+        yield TimeDone(house.level, _when(house.ended), not broken, hints > 0, broken, stood, found_of)
 
 
 def _counts(level: str, wholes: Collection[str]) -> bool:

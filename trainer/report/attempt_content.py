@@ -36,11 +36,17 @@ from trainer.score import FULL
 from trainer.session import Session
 from trainer.session.skills import in_words, skills_shown
 from trainer.session.why_now import hints_counted
-from trainer.site import Refused, Site, act, start
+from trainer.site import Refused, Site, act, as_left, start
 from trainer.terms import MODE_NAMES, OUTCOME_NAMES, SEVERITIES
 from trainer.words import CAUTION, INVENTED, _, listed, ngettext
 
-RINGED = _("A ring is round each truss that something was found of; the number beside it is the action's.")
+RINGED = _(
+    "A ring is round each truss that something was found of, and round each place left empty; the number beside it is "
+    "the action's."
+)
+ONCE = _("Findings that come of one cause count once, by the worst of them.")
+BY_HAND_MS = 2000
+"""Where no action took so long, nobody did them one by one at the board."""
 ROUNDING = 0.5
 """A number that may be no farther off than this was wanted as it is."""
 
@@ -79,6 +85,8 @@ class HouseContent:
     sites: tuple[Site, ...] = field(repr=False)
     falls: tuple[Picture, ...] = field(repr=False)
     trouble: str
+    timed: bool
+    """Whether its actions took so long that it says something when each was done; a file that is read in takes none."""
 
     @property
     def in_space(self) -> Picture | None:
@@ -214,15 +222,22 @@ def _house(
     ]
     # A mark of a house that was not handed over would say too much.
     marked = None if house.mark is None or house.mark["outcome"] == "unfinished" else house.mark
-    sites = tuple(_sites(session)) if session else ()
+    moments = tuple(_sites(session)) if session else ()
+    sites = tuple(map(as_left, moments))
     built, reference = _drawn(sites[-1], _marks(house), title) if sites else (None, None)
     return HouseContent(
         title, tuple(facts),
         _("Not finished") if marked is None else _("{score} of 100").format(score=marked["score"]),
         "" if marked is None else OUTCOME_NAMES.get(str(marked["outcome"]), str(marked["outcome"])),
         missing_in_words(house), of_each_kind(findings), none_found(house), _sum(house, findings, level), steps, built,
-        reference, sites, tuple(_falls(sites, title)), trouble,
+        reference, sites, tuple(_falls(moments, title)), trouble, _timed(house),
     )  # fmt: skip
+
+
+def _timed(house: RecordedHouse) -> bool:
+    """Whether any action took as long as a hand at the board does."""
+    times = [house.began, *(int(each["at"]) for each in house.acts)]
+    return any(after - before >= BY_HAND_MS for before, after in pairwise(times))
 
 
 def _again(attempt: Attempt, house: RecordedHouse) -> tuple[Level | None, Session | None, str]:
@@ -258,7 +273,7 @@ def _drawn(site: Site, found: Sequence[FoundMark], title: str) -> tuple[Picture,
         lies = ngettext("{n} truss lies where it fell.", "{n} trusses lie where they fell.", fell).format(n=fell)
         words = f"{words} {lies}"
     reference = reference_picture(site.layout, _("{title}, where each truss belongs").format(title=title), "")
-    if any(one.tag in site.stood for one in found):
+    if any(one.tag in site.layout.by_tag for one in found):
         words = f"{words} {RINGED}"
     return built_picture(site, found, as_built, words), reference
 
@@ -314,8 +329,10 @@ def _sum(house: RecordedHouse, findings: Sequence[FindingContent], level: Level 
             score=house.mark["score"], left=left
         )
     if hints:
-        return _("100 less {off}, less {hints} for hints, is {left}.").format(off=off, hints=hints, left=left)
-    return _("100 less {off} is {left}.").format(off=off, left=left)
+        text = _("100 less {off}, less {hints} for hints, is {left}.").format(off=off, hints=hints, left=left)
+    else:
+        text = _("100 less {off} is {left}.").format(off=off, left=left)
+    return text if all(finding.off for finding in findings) else f"{text} {ONCE}"
 
 
 def _answers(attempt: Attempt) -> Iterator[AnswerContent]:

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from pathlib import Path
 
 from trainer.picture import Palette
 from trainer.report.attempt_content import AttemptContent, HouseContent
-from trainer.report.found_content import KindFound
 from trainer.report.page import ASSESSOR, COVERS, EACH_TIME, IN_BRACKETS, SIGNS
 from trainer.report.pdf_page import SMALL, TITLE, Page
 from trainer.rules.whole import NOT_DONE
@@ -18,7 +16,7 @@ LOG, FINDING = 80.0, 34.0
 
 
 def attempt_pdf(content: AttemptContent, palette: Palette, regular: Path, semibold: Path) -> bytes:
-    """Return the report: first what counts of each house, then the whole record as an appendix.
+    """Return the report: first what counts of each house and why, its drawings, then the whole record as an appendix.
 
     ``regular`` and ``semibold`` are the type's font files.
     """
@@ -31,6 +29,9 @@ def attempt_pdf(content: AttemptContent, palette: Palette, regular: Path, semibo
     _skills(page, content)
     _unit(page, content)
     _assessor(page)
+    for house in content.houses:
+        if house.findings:
+            _findings(page, house)
     for house in content.houses:
         if house.built:
             name = _("{house}, as built").format(house=house.title)
@@ -85,7 +86,7 @@ def _assessor(page: Page) -> None:
 
 
 def _appendix(page: Page, content: AttemptContent) -> None:
-    """What the first pages come from: the record's state, the findings whole, and every action."""
+    """What the first pages come from: the record's state, and every action."""
     page.add_page()
     page.say(_("Appendix: the record"), TITLE, bold=True)
     page.head(_("What holds of this record"))
@@ -97,8 +98,6 @@ def _appendix(page: Page, content: AttemptContent) -> None:
     if content.answers:
         _answers(page, content)
     for house in content.houses:
-        if house.findings:
-            _findings(page, house.findings)
         _log(page, house)
 
 
@@ -108,15 +107,16 @@ def _log(page: Page, house: HouseContent) -> None:
     page.say(IN_BRACKETS, SMALL)
     rows = []
     for step in house.steps:
-        rows.append((str(step.number), step.after, step.text))
+        rows.append((str(step.number), step.after if house.timed else "", step.text))
         if step.refused:
             rows.append(("", "", _("Nobody could do that: {why}").format(why=step.refused)))
     page.in_columns(rows)
 
 
-def _findings(page: Page, findings: Iterable[KindFound]) -> None:
-    page.head(_("What was found, and why it matters"), FINDING)
-    for finding in findings:
+def _findings(page: Page, house: HouseContent) -> None:
+    """What was found at a house, with the reasons."""
+    page.head(_("{house}: what was found, and why it matters").format(house=house.title), FINDING)
+    for finding in house.findings:
         first = finding.first
         where = ", ".join(filter(None, (first.severity, first.member)))
         heading = _("{where}, at action {n}: {what}").format(where=where, n=finding.step, what=finding.what)

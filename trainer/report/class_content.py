@@ -326,7 +326,7 @@ def _house_chart(tried: Sequence[Tried], titles: Mapping[str, str]) -> Chart:
         by_level[each.level].append(each.minutes)
     middle = sorted(((median(times), level, len(times)) for level, times in by_level.items()), reverse=True)
     drawn = bars(
-        [Bar(titles[level], minutes, f"{minutes:.0f} min") for minutes, level, _n in middle[:MOST_BARS]], title
+        [Bar(titles[level], round(minutes), f"{minutes:.0f} min") for minutes, level, _n in middle[:MOST_BARS]], title
     )
     rows = tuple((titles[level], str(n), f"{minutes:.1f}") for minutes, level, n in middle)
     return Chart(title, drawn, (_("House"), _("People"), _("Minutes")), rows)

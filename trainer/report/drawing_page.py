@@ -12,6 +12,7 @@ from trainer.picture.legend import Key
 from trainer.picture.lettering import meet, text_box, text_width, wrapped
 from trainer.picture.model import HEAVY, MEDIUM, THIN, Box
 from trainer.picture.placing import place_texts
+from trainer.picture.sheet import scale_bar
 from trainer.plan import Point
 from trainer.report.pdf_page import A4, BODY, SMALL, Page
 from trainer.report.pdf_picture import FAMILY, LEAST_POINTS, POINTS, PX, draw, plain
@@ -24,17 +25,19 @@ PEN = 0.13 / THIN
 """What a px of stroke is on paper, mm: 0.13, 0.26 and 0.52, as 1 : 2 : 4."""
 BORDER = 8.0
 """From the edge of the paper to the border, mm."""
-BLOCK = 27.0
+BLOCK = 32.0
 """Height of the title block, mm."""
+BAR = 75.0
+"""The most that a scale bar takes, mm."""
 ROW = 5.2
 """Height of a row of the legend, mm."""
 SAMPLE = 9.0
 """Length of a sample in the legend, mm."""
 LIST_ROW, LIST_POINTS = 4.6, 8.0
 """Height of a row beside a drawing, mm, and of its letters, points."""
-SCALES = (20, 25, 50, 100)
+SCALES = (20, 25, 50, 75, 100)
 """Scales of drawings, 1 to so many, the largest first; what does not fit at the last is split."""
-TAG_POINTS = {20: 10.0, 25: 10.0, 50: 9.0, 100: LEAST_POINTS / 0.9}
+TAG_POINTS = {20: 11.0, 25: 11.0, 50: 10.0, 75: 9.0, 100: LEAST_POINTS / 0.9}
 """Size of tags at each scale, points; measures are a tenth smaller."""
 OVERLAP = 16.0
 """How far sheets of one drawing overlap, mm of paper: more than any lettering is long."""
@@ -204,7 +207,7 @@ def draw_sheets(
         if len(fit.windows) > 1:
             _edge_names(page, fit, window, own[number - 1], view, at, texts)
         _legend(page, drawing, fit, at[1] + tall, palette)
-        _title_block(page, drawing, fit, own, number, paper, titled)
+        _title_block(page, drawing, fit, own, number, paper, titled, palette)
     return listed
 
 
@@ -298,9 +301,16 @@ def _legend(page: Page, drawing: Drawing, fit: Fitted, top: float, palette: Pale
 
 
 def _title_block(
-    page: Page, drawing: Drawing, fit: Fitted, own: Sequence[Box], number: int, paper: str, titled: Titled
+    page: Page,
+    drawing: Drawing,
+    fit: Fitted,
+    own: Sequence[Box],
+    number: int,
+    paper: str,
+    titled: Titled,
+    palette: Palette,
 ) -> None:
-    """Draw the border and, along its foot, the block: house, drawing, scale, level and edition, sheet."""
+    """Draw the border and, along its foot, the block: house, drawing, scale and its bar, level and edition, sheet."""
     wide, tall = fit.size
     page.set_line_width(HEAVY * PEN)
     page.rect(BORDER, BORDER, wide - 2 * BORDER, tall - 2 * BORDER)
@@ -337,6 +347,10 @@ def _title_block(
         page.set_font(FAMILY, style, size)
         page.cell(edges[2] - x - 1, size / POINTS * 1.15, text)
         y += size / POINTS * 1.35 + 0.4
+    wide, unit = edges[2] - x - 8, LEAST_POINTS / POINTS / 1.2
+    bar = scale_bar((x + 1) * fit.scale, -(y + 1.2) * fit.scale, min(wide, BAR) * fit.scale, unit * fit.scale)
+    draw(page, place_texts(bar, 1 / fit.scale / PX), palette, View(1 / fit.scale, 0.0, 0.0), (0.0, 0.0), PEN)
+    plain(page)
     if key:
         _key_plan(page, drawing, own, number, (right - key + 1.5, top + 1.5, key - 3, BLOCK - 3))
 

@@ -56,7 +56,7 @@ class KindFound:
 
 
 def of_each_kind(findings: Iterable[FindingContent]) -> tuple[KindFound, ...]:
-    """Return findings by kind: the worst first, of like ones what took most off the mark."""
+    """Return findings by kind: the worst first, like ones by the action at which they were first found."""
     kinds: dict[tuple[str, str], list[FindingContent]] = {}
     for finding in findings:
         kinds.setdefault((finding.rule, finding.severity), []).append(finding)
@@ -64,7 +64,7 @@ def of_each_kind(findings: Iterable[FindingContent]) -> tuple[KindFound, ...]:
 
     def heavy(kind: KindFound) -> tuple[int, int, int]:
         severity = kind.first.severity
-        return worst.index(severity) if severity in worst else len(worst), -kind.off, kind.step
+        return worst.index(severity) if severity in worst else len(worst), kind.step, -kind.off
 
     return tuple(sorted(map(_kind, kinds.values()), key=heavy))
 
@@ -73,6 +73,13 @@ def _kind(same: list[FindingContent]) -> KindFound:
     first, n = min(same, key=lambda each: each.step), len(same)
     off = sum(each.off for each in same)
     points = f"−{off}" if off else first.points
+    if off and (others := sum(not each.off for each in same)):
+        also = ngettext(
+            "{points}; {n} of the {all} has the cause of another finding and is counted there",
+            "{points}; {n} of the {all} have the cause of another finding and are counted there",
+            others,
+        )
+        points = also.format(points=points, n=others, all=n)
     if n == 1:
         return KindFound(first, "", "", off, points)
     times = ngettext("{n} time, first at action {step}.", "{n} times, first at action {step}.", n)

@@ -18,6 +18,8 @@ BESIDE, STACKED = 95.0, 114.0
 """Height of a drawing beside a question, mm; and of one that is higher than wide."""
 APART = 2.0
 """Room over a question, and over the line for its answer, mm."""
+WORKING = 26.0
+"""Height of the box for the working of a number, mm."""
 ASKED = 2
 """So many of a question's lines stand over its drawing: its number, and what it asks."""
 
@@ -56,9 +58,22 @@ def _question(page: Page, question: Printed, guide: bool, palette: Palette) -> N
         page.set_y(page.get_y() + _beside(question.picture) + 2)
     for text, size, bold, indent in lines[ASKED:]:
         page.say(text, size, bold, indent)
+    if question.works and not guide:
+        page.ln(APART)
+        _working(page)
     if question.space and not guide:
         page.ln(APART)
         page.say(question.space)
+
+
+def _working(page: Page) -> None:
+    """Rule a box for the working, named in its corner."""
+    left, top = page.l_margin, page.get_y()
+    page.set_line_width(0.2)
+    page.rect(left, top, page.epw, WORKING)
+    page.set_y(top + 1)
+    page.say(_("Working"), SMALL, indent=1.5)
+    page.set_y(top + WORKING)
 
 
 def _beside(picture: Picture) -> float:
@@ -70,6 +85,7 @@ def _beside(picture: Picture) -> float:
 def _high(page: Page, question: Printed, guide: bool) -> float:
     """How high a question is, mm."""
     space = APART + LINE if question.space and not guide else 0.0
+    space += APART + WORKING if question.works and not guide else 0.0
     drawn = _beside(question.picture) + 2 if question.picture else 0.0
     return APART + space + drawn + sum(page.high(*line) for line in _lines(question, guide))
 

@@ -8,7 +8,7 @@ from itertools import groupby
 
 from trainer.picture import Picture
 from trainer.quiz.judge import answer_text, option_names, options, right_answer
-from trainer.quiz.measure import ASKED_IN, SIGNS
+from trainer.quiz.measure import ASKED_IN, SIGNS, Unit, amount
 from trainer.quiz.paper import Paper
 from trainer.quiz.question import Amount, Asked, InOrder, OneOf, Pairs, PointAt, SomeOf, SpotFault, Task
 from trainer.quiz.unit import TOPIC_NAMES
@@ -20,7 +20,10 @@ from trainer.words import CAUTION, FORMULAS, INVENTED, _, ngettext
 
 @dataclass(frozen=True)
 class Printed:
-    """One question as printed. ``offered`` are (letter, text); ``space`` is where the answer is written."""
+    """One question as printed. ``offered`` are (letter, text); ``space`` is where the answer is written.
+
+    With ``works`` there is a box for the working over it.
+    """
 
     number: int
     topic: str
@@ -31,6 +34,7 @@ class Printed:
     left: tuple[str, ...]
     offered: tuple[tuple[str, str], ...]
     space: str
+    works: bool
     answer: str
     notes: tuple[tuple[str, str], ...]
     picture: Picture | None
@@ -76,6 +80,9 @@ GIVEN = _(
     "A number has two: one of them for working that is sound but for a slip. Several choices or an order have two, "
     "for all of it right. A match has one for each pair."
 )
+WORKING = _(
+    "Where there is a box, show your working in it. Sound working has a mark, even where a slip makes the answer wrong."
+)
 MILLIMETRES = _("Lengths are in millimetres unless a question says otherwise. The plans are at the end.")
 SEPARATE = _("Marking guide. Keep it apart from the paper.")
 
@@ -85,7 +92,8 @@ def printed(paper: Paper, subjects: Mapping[str, Subject], guide: bool) -> Print
     title = _("Marking guide, paper {seed}") if guide else _("Question paper {seed}")
     plans = () if guide else plans_of(paper, subjects)
     sums = (FORMULAS,) if any(question.is_sum for question in paper.questions) else ()
-    notes = (SEPARATE, INVENTED, CAUTION) if guide else (MILLIMETRES, *sums, INVENTED, CAUTION)
+    working = (WORKING,) if any(isinstance(question.task, Amount) for question in paper.questions) else ()
+    notes = (SEPARATE, INVENTED, CAUTION) if guide else (MILLIMETRES, *working, *sums, INVENTED, CAUTION)
     questions = tuple(_printed(n, question, guide) for n, question in enumerate(paper.questions, 1))
     return PrintedPaper(title.format(seed=paper.seed), paper.seed, guide, notes, plans, questions)
 
@@ -124,10 +132,11 @@ def _printed(number: int, asked: Asked, guide: bool) -> Printed:
         house=_house(asked.level) if asked.level else "",
         marks=marks_of(task),
         text=asked.text,
-        how="" if _names_its_unit(asked) else how_to_answer(asked),
+        how=_on_paper(asked),
         left=task.left if isinstance(task, Pairs) else (),
         offered=tuple(zip(option_names(asked), options(asked), strict=False)),
         space=_space(asked),
+        works=isinstance(task, Amount),
         answer=_answer(asked),
         notes=_notes(asked) if guide else (),
         picture=None if guide else printed_picture(asked),
@@ -151,6 +160,34 @@ def how_to_answer(asked: Asked) -> str:
     return HOW[type(asked.task)].format(unit=unit)
 
 
+ON_PAPER: dict[type[Task], str] = {
+    OneOf: _("Circle one letter."),
+    SomeOf: _("Circle every letter that is right."),
+    PointAt: _("Write the number that it has there."),
+    SpotFault: _("Circle the letter of the line that is wrong."),
+}
+"""How a question is answered with a pen, where that is not as on a screen."""
+NEAREST: dict[Unit, str] = {
+    "mm": _("To the nearest millimetre."), "m2": _("To the nearest square metre."),
+    "degrees": _("To the nearest degree."), "kN": _("To the nearest kN."), "kPa": _("To the nearest kPa."),
+}  # fmt: skip
+"""How exact a whole number of a unit is to be; pieces are counted."""
+
+
+def _on_paper(asked: Asked) -> str:
+    """Say how a question is answered with a pen; of a number, how exact it is to be."""
+    task = asked.task
+    if not isinstance(task, Amount):
+        return ON_PAPER.get(type(task)) or how_to_answer(asked)
+    said = [] if _names_its_unit(asked) else [how_to_answer(asked)]
+    if task.decimals:
+        text = ngettext("To {n} decimal place.", "To {n} decimal places.", task.decimals)
+        said.append(text.format(n=task.decimals))
+    elif task.unit in NEAREST:
+        said.append(NEAREST[task.unit])
+    return " ".join(said)
+
+
 def _names_its_unit(asked: Asked) -> bool:
     """Whether a question ends with the unit that it wants."""
     if not isinstance(asked.task, Amount):
@@ -161,14 +198,16 @@ def _names_its_unit(asked: Asked) -> bool:
 
 def _space(asked: Asked) -> str:
     match asked.task:
-        case OneOf() | SomeOf() | PointAt() | SpotFault():
+        case OneOf() | SomeOf() | SpotFault():
             return ""
+        case PointAt():
+            return _("Number: {line}").format(line="________")
         case Pairs(left=left):
             return "   ".join(f"{n} ____" for n in range(1, len(left) + 1))
         case InOrder(steps=steps):
             return "   ".join("____" for _step in steps)
-        case Amount():
-            return "____________________"
+        case Amount(unit=unit):
+            return _("Answer: {line}").format(line=f"____________________{SIGNS[unit]}")
 
 
 def _answer(asked: Asked) -> str:
@@ -184,9 +223,16 @@ def _answer(asked: Asked) -> str:
             return answer_text(asked, right_answer(asked))
 
 
+def _within(task: Amount) -> str:
+    if not task.tolerance:
+        return _("exact only")
+    return _("within {near} either way").format(near=amount(task.tolerance, task.unit, 3))
+
+
 def _notes(asked: Asked) -> tuple[tuple[str, str], ...]:
-    """What a marker reads: working, reason, known mistakes, safety and source."""
-    found = [(_("Working"), " ".join(asked.working)), (_("Why"), asked.why)]
+    """What a marker reads: how near a number must be, working, reason, known mistakes, safety and source."""
+    found = [(_("Right"), _within(asked.task))] if isinstance(asked.task, Amount) else []
+    found += [(_("Working"), " ".join(asked.working)), (_("Why"), asked.why)]
     found += [(_("Wrong: {answer}").format(answer=slip.text.rstrip(".")), slip.why) for slip in asked.slips]
     found += [(_("Safety"), asked.safety), (_("Source"), asked.source)]
     return tuple((name, text) for name, text in found if text)

@@ -103,9 +103,12 @@ class Page(FPDF):
             self.ln(LINE)
 
     def in_columns(self, rows: Sequence[tuple[str, str, str]]) -> None:
-        """Write rows of a number, a time and a text in two columns a page, a row's further lines under its text."""
+        """Write rows of a number, a time and a text in two columns a page, a row's further lines under its text.
+
+        Where no row has a time, there is no column for it.
+        """
         line, wide = LINE * SMALL / BODY * 0.94, (self.epw - GUTTER) / 2
-        number, text = NUMBER, NUMBER + TIME
+        number, text = NUMBER, NUMBER + (TIME if any(time for _number, time, _text in rows) else 0.0)
         left, top = MARGIN, self.get_y() + 1
         y = top
         self.set_auto_page_break(False)

@@ -14,7 +14,7 @@ from trainer.quiz.qti import WITH_ANSWERS
 from trainer.quiz.question import Amount, Asked, InOrder, Pairs, SomeOf
 from trainer.quiz.worked import Subject
 from trainer.report.house_plan import HousePlan
-from trainer.report.paper_text import Printed, plans_of, printed
+from trainer.report.paper_text import Printed, how_to_answer, plans_of, printed
 from trainer.report.question_picture import printed_picture
 from trainer.words import CAUTION, INVENTED, _, ngettext
 
@@ -27,6 +27,7 @@ class Practised:
     """One question: as it is printed, how it is answered, its plan, and what the script judges by."""
 
     printed: Printed
+    how: str
     way: Way
     unit: str
     plan: str
@@ -84,7 +85,13 @@ def _practised(asked: Asked, shown: Printed) -> Practised:
     task = asked.task
     unit = ASKED_IN[task.unit] if isinstance(task, Amount) else ""
     return Practised(
-        shown, _way(asked), unit, f"plan-{asked.level}" if asked.level else "", printed_picture(asked), _judged(asked)
+        shown,
+        how_to_answer(asked),
+        _way(asked),
+        unit,
+        f"plan-{asked.level}" if asked.level else "",
+        printed_picture(asked),
+        _judged(asked),
     )
 
 

@@ -12,7 +12,7 @@ from trainer.layout.marks import along_bearing, mark_run
 from trainer.layout.webs import webs
 from trainer.level import Level
 from trainer.level.dangers import Lifting
-from trainer.picture.measures import figure
+from trainer.picture.measures import figure, post_runs
 from trainer.picture.tags import number_of
 from trainer.site import Job, uplift, wanted
 from trainer.site.lifting import mass
@@ -22,6 +22,7 @@ from trainer.words import _, ngettext
 SCHEDULE_HEAD = (_("Trusses"), _("Kind"), _("How many"), _("Plies"), _("Span"), _("Height"), _("Tails"), _("kg each"))
 SET_OUT_HEAD = (_("mm"), _("Truss"), _("Held down by"), _("kN"))
 HUNG_HEAD = (_("mm"), _("Truss"), _("Hung in"))
+SADDLE_HEAD = (_("Saddle"), _("One end"), _("Other end"), _("Over"))
 BRACING_HEAD = (_("On the plan"), _("What"), _("Over which trusses"))
 LETTERS: dict[RestraintKind, str] = {
     "roof brace": "RB", "bottom-chord tie": "BT", "web tie": "WT", "top-chord tie": "TT", "end brace": "EB",
@@ -97,7 +98,11 @@ def set_out(job: Job) -> Iterator[SetOut]:
             wall=wall.name, kind=_wall_kind(wall.gable, wall.against), length=figure(wall.length)
         )
         name += "".join(
-            _("; beam on posts from {low} to {high}").format(low=figure(beam.low), high=figure(beam.high))
+            _("; beam from {low} to {high}, middles of posts at {posts}").format(
+                low=figure(beam.low),
+                high=figure(beam.high),
+                posts=", ".join(figure(run) for run in post_runs(layout, beam)),
+            )
             for beam in layout.house.plan.beams
             if beam.wall == wall.name
         )
@@ -110,6 +115,22 @@ def set_out(job: Job) -> Iterator[SetOut]:
         ordered = sorted(marks, key=lambda mark: mark[0])
         rows = ((figure(run), m.tag, thing(m.ends[end - 1].fixing)) for run, m, end in ordered)
         yield SetOut(name[:1].upper() + name[1:], HUNG_HEAD, tuple(rows))
+    saddles = [member for member in layout.members if member.kind == "saddle"]
+    if saddles:
+        name = _("Saddles, in mm along each truss under them from its first end")
+        yield SetOut(name, SADDLE_HEAD, tuple(_saddle(layout, member) for member in saddles))
+
+
+def _saddle(layout: Layout, member: Member) -> tuple[str, ...]:
+    """Return a saddle's row: the truss under each end and where along it, and what else it lies over."""
+    ends = []
+    for number, end in enumerate(member.ends, 1):
+        at = _("{truss} at {mm}")
+        known = end.wall or end.bears_on in layout.by_tag
+        run = figure(mark_run(layout, member, number)) if known else ""
+        ends.append(at.format(truss=end.bears_on, mm=run) if known else end.bears_on)
+    under = {end.bears_on for end in member.ends}
+    return member.tag, *ends, in_runs([tag for tag in member.carried_by if tag not in under])
 
 
 def _wall_kind(gable: bool, against: bool) -> str:
@@ -120,6 +141,10 @@ def _on_wall(job: Job, length: float, run: float, member: Member, end: int) -> t
     connector, count = wanted(job, member.tag, end)
     times = ngettext("{n} {connector}", "{n} × {connector}", count).format(n=count, connector=thing(connector))
     at = _("corner") if run in {0, length} else figure(run)
+    if run > length:
+        times += " " + _("({mm} past the corner)").format(mm=figure(run - length))
+    elif run < 0:
+        times += " " + _("({mm} before the corner)").format(mm=figure(-run))
     return at, member.tag, times, f"{uplift(job, member.tag, end):.1f}"
 
 

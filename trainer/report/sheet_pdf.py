@@ -29,8 +29,11 @@ COLUMNS = (40.0, 30.0, 16.0, 10.0, 12.0, 13.0, 19.0, 13.0)
 PIECES = _("Permanent bracing, piece by piece")
 RUNS = 3
 """So many runs of a wall's set-out stand beside each other."""
-SET_OUT_COLUMNS, HUNG_COLUMNS = (12, 11, 27, 8), (12, 11, 35)
-"""Widths of one run's columns, parts of the page's width."""
+WIDTHS = {
+    lists.SET_OUT_HEAD: (RUNS, (12, 11, 27, 8)), lists.HUNG_HEAD: (RUNS, (12, 11, 35)),
+    lists.SADDLE_HEAD: (1, (12, 24, 24, 60)),
+}  # fmt: skip
+"""By its head: in how many runs a table of the set-out stands, and one run's columns, parts of the page's width."""
 
 HEADED, ROW = 20.0, 5.7
 """Heights of a wall's name with the head of its table, and of each row, mm: no wall is torn apart that has room."""
@@ -101,12 +104,12 @@ def _set_out(page: Page, walls: Sequence[lists.SetOut]) -> None:
     if any(row[0].startswith("-") for wall in walls for row in wall.rows):
         page.say(_("A measure under 0 lies before that corner: measure it the other way."), SMALL)
     for wall in walls:
-        page.keep(HEADED + min(-(-len(wall.rows) // RUNS), MOST_ROWS) * ROW)
+        runs, widths = WIDTHS[wall.head]
+        page.keep(HEADED + min(-(-len(wall.rows) // runs), MOST_ROWS) * ROW)
         page.ln(2)
         page.say(wall.name, BODY, bold=True)
         if wall.rows:
-            widths = SET_OUT_COLUMNS if len(wall.head) == len(lists.SET_OUT_HEAD) else HUNG_COLUMNS
-            _in_runs(page, wall.head, wall.rows, widths, RUNS)
+            _in_runs(page, wall.head, wall.rows, widths, runs)
         else:
             page.say(_("Nothing to mark."), SMALL)
 

@@ -341,5 +341,5 @@ def _safety(level: Level) -> list[str]:
         _("A fall from {mm} mm or more asks for a written method statement here.").format(mm=level.site.fall_height),
         _("Stop lifting when the wind gets up. Make safe what stands."),
         _("Stand only on trusses that are braced and fixed."),
-        _("Never cut a truss. Report damage."),
+        _("Never cut a truss. Tails are trimmed only if the fabricator's drawing allows it. Report damage."),
     ]

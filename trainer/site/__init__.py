@@ -6,7 +6,7 @@ from trainer.site.conditions import LOOKED_AT, MEASURED, Conditions, Flaw, Limit
 from trainer.site.crossing import over_internal_wall
 from trainer.site.delivery import dockets, packs, shows
 from trainer.site.diary import Diary, parse_diary, write_diary
-from trainer.site.falling import gone_on_around, to_clear
+from trainer.site.falling import as_left, gone_on_around, to_clear
 from trainer.site.fold import act, start
 from trainer.site.holding import apex_tied, wall_tied
 from trainer.site.inspection import SPOILT, measured, sound

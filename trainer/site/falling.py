@@ -73,6 +73,12 @@ def to_clear(site: Site) -> Fall | None:
     return replace(falls[0], lying=lying, reported=all(fall.reported for fall in falls))
 
 
+def as_left(site: Site) -> Site:
+    """Return the site as anybody would find it: what fell lies there, also where work went on around it."""
+    fall = to_clear(site)
+    return site if fall == site.fall else changed(site, fall=fall)
+
+
 def read_as_cleared(site: Site, action: AnyAction) -> Site | None:
     """Return the site as it is read once ``action`` goes on in spite of a fall; none where it does not."""
     if site.fall is None or not (isinstance(action, ANY_WORK) or any(t in site.fall.lying for t in _named(action))):

@@ -16,7 +16,7 @@ from trainer.site.falling import to_clear
 from trainer.site.model import Event, Reading, Refused, Site, changed
 from trainer.site.on_the_day import is_there
 from trainer.site.refusals import not_standing, unknown, unknown_truss
-from trainer.site.shape import off_string, shape, string_over
+from trainer.site.shape import height, off_string, shape, string_over
 from trainer.words import _
 
 FAR = 20_000.0
@@ -56,11 +56,22 @@ def measure(site: Site, index: int, action: Measure) -> tuple[Site, Event] | Ref
     key = (action.what, action.wall or action.tag or "")
     turn = site.readings.get(key, 0)
     off = between(-TAPE, TAPE, site.job.seed, "reading", *key, turn)
-    reading = Reading(half(true.got + off), true.want)
+    got, near = half(true.got + off), _allowed(site, action)
+    worst = max(abs(got - true.want), abs(true.got - true.want))
+    reading = Reading(got, true.want, near if worst <= near and site.job.undo_allowed else None)
     seen = tuple(
         flaw for flaw in site.flaws if action.wall is not None and _shows(site, action.what, action.wall, flaw)
     )
     return changed(site, readings={**site.readings, key: turn + 1}), Event(index, action, reading=reading, seen=seen)
+
+
+def _allowed(site: Site, action: Measure) -> float:
+    """How far off a reading may be, mm."""
+    limits = site.job.limits
+    if action.tag is None:
+        return limits.plates
+    member = site.layout.by_tag[action.tag]
+    return {"plumb": limits.plumb(height(member)), "bow": limits.bow(member.span)}.get(action.what, limits.apex)
 
 
 def _clearance(site: Site, index: int, action: Measure, at: Point) -> tuple[Site, Event]:

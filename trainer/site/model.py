@@ -273,10 +273,14 @@ class Refused:
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """What a measurement showed, and what it should show, mm."""
+    """What a measurement showed, and what it should show, mm.
+
+    ``within``: how far off it may be, where it is no further off; left out in an assessment.
+    """
 
     got: float
     want: float
+    within: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -77,6 +77,10 @@ class Building(Scene):
         self._mouse_left: tuple[int, int] | None = None
         self.ui.memory.pop(SHEET, None)  # another house begins at the top of its own sheet
 
+    def said(self, width: int) -> int:
+        """How high all that the strip says is where it is so wide, px."""
+        raise NotImplementedError
+
     # what is asked of it
 
     @property
@@ -265,7 +269,7 @@ class Building(Scene):
     def say(self, text: str) -> None:
         """Put a sentence in the strip."""
         self.message = text
-        self.refresh("strip")
+        self.refresh("strip", "plan")
 
     def act(self) -> None:
         """Do what the tool is aimed at."""

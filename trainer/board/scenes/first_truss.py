@@ -126,9 +126,9 @@ class FirstTruss(Work):
         if isinstance(action, Mark):
             self.tools["mark"].aim_at(action.model_copy(update={"at": 0.0}))
             far = action.at > self.hand.length_of(str(action.wall)) / 2
-            self.hand.tape_from = OTHER_CORNER if far else FIRST_CORNER
+            self.hand.hook(str(action.wall), OTHER_CORNER if far else FIRST_CORNER)
         elif action is not None:
-            self.hand.tape_from = FIRST_CORNER
+            self.hand.hook(self._wall, FIRST_CORNER)
             if isinstance(action, Fix) and self._one_end_fixed():
                 self.tools["fix"].aim_at(action)  # Enter alone does the other end, as the guide says
 
@@ -266,6 +266,9 @@ class FirstTruss(Work):
         """Room for what the guide asks for, and for the end with its buttons."""
         return 7 if self.done or self.ui.look.scale < LARGE_TEXT else 5
 
+    def said(self, width: int) -> int:
+        return self.make("strip").high(self.ui, width)
+
     def make(self, region: str) -> Widget:
         return self._guide() if region == "strip" else super().make(region)
 
@@ -293,7 +296,7 @@ class FirstTruss(Work):
         lines = ((self._words(), large), (self.message, "body"))
         said = Prose([Paragraph(text, style, "ink") for text, style in lines if text], ground="select")
         skip = Button(_("Skip"), self.skip, shortcut="Esc", ground="select", key="guide/skip")
-        text = Scroll(said, _("Guide"))
+        text = Scroll(said, _("Guide"), text=said.value)
         text.ground = "select"
         return Pad(Beside(text, skip), pad=10, ground="select", name=_("Guide"), key="guide")
 

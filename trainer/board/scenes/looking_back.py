@@ -9,6 +9,7 @@ from trainer.board import diary_words
 from trainer.board.widgets import Button, Choice, Column, Flow, Label, Pad, Widget
 from trainer.board.widgets.boxes import Beside
 from trainer.board.widgets.scrubber import Scrubber
+from trainer.site import as_left
 from trainer.terms import SEVERITIES
 from trainer.words import _
 
@@ -27,8 +28,8 @@ class LookingBack:
 
     def __init__(self, session: Session, findings: Sequence[Finding], moved: Callable[[], None]) -> None:
         self._moments = session.moments
-        self._first = session.first_site
         self.last = len(self._moments)
+        self._sites = (session.first_site, *(as_left(site) for _outcome, site in self._moments))
         self.at = self.last
         self.playing = False
         self.speed = 1
@@ -40,8 +41,8 @@ class LookingBack:
 
     @property
     def site(self) -> Site:
-        """The site at the moment that is shown."""
-        return self._moments[self.at - 1][1] if self.at else self._first
+        """The site at the moment that is shown; what fell lies there until it is cleared."""
+        return self._sites[self.at]
 
     @property
     def found(self) -> tuple[Finding, ...]:

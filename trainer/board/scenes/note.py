@@ -77,9 +77,10 @@ def note(work: Building, findings: Sequence[Finding]) -> Widget:
     pad = 16 if roomy else 8
     row = Flow(_buttons(work, roomy=roomy), gap=12 if roomy else 6, key="note/buttons")
     if row.wide(work.ui) > work.roots["side"].rect.width - work.ui.look.px(2 * pad):
-        # Large text: one line of buttons leaves more room to read; the keys stand in the list of keys.
+        # Large text: one line of buttons leaves more room to read.
         for button in row.children:
-            button.shortcut = ""
+            if isinstance(button, Button):
+                button.key_under = True
     text = Scroll(Column(parts, gap=4), _("What was found"), key=NOTE_TEXT)
     text.stops = True
     return Pad(Column([text, row], gap=pad * 0.75), pad=pad, column=True, name=_("What was found"), key="note")

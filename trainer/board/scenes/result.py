@@ -89,7 +89,7 @@ class ResultScreen(Scene):
         self.tab: Tab = "mark"
         self.difference = ""
         self.back = LookingBack(session, self.findings, self._moved)
-        self.differing = differences(session.site)
+        self.differing = differences(self.back.site)
         self._still = StillSite(session.site.layout)
         box = as_built.whole_box(session.site.layout)
         self.plan = PlanView(_("The roof as built"), box, self._still_items, self._live, self._still.outlying)

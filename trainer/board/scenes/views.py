@@ -268,32 +268,33 @@ class Views:
 
     def strip(self, width: int) -> Widget:
         """Return the strip over the view, so many px wide: which view, and how to look."""
-        # Large text: one line of buttons leaves more room for the view; the keys stand in the list of keys.
+        # Large text: one line of buttons leaves more room for the view; their keys stand under their names.
         spare = self._scene.ui.look.scale < LARGE_TEXT
-        names = {which: pygame.key.name(key).upper() if spare else "" for key, which in self._keys.items()}
         parts: list[Widget] = [
             Button(
                 NAMES[which], partial(self.show, which), kind="tab", checked=self.which == which, key=f"view/{which}",
-                shortcut=names[which], ground="paper", tight=not spare,
+                shortcut=pygame.key.name(key).upper(), ground="paper", tight=not spare, key_under=not spare,
             )
-            for which in names
+            for key, which in self._keys.items()
         ]  # fmt: skip
         parts += self._controls(self.view())
         ui, pad = self._scene.ui, 4
         gap, room = 4 if spare else 0, width - 2 * ui.look.px(pad)
         flow = Flow(parts, gap=gap, key="views/flow")
-        for more in self._where_there_is_room(keys=spare):
+        for more in self._where_there_is_room(spare=spare):
             # A key, a command and another button do the same.
             longer = Flow([*flow.children, more], gap=gap, key="views/flow")
             flow = longer if longer.high(ui, room) == flow.high(ui, room) else flow
         return Pad(flow, pad=pad, ground="paper", name=_("Ways to look"), key="views")
 
-    def _where_there_is_room(self, *, keys: bool) -> list[Widget]:
+    def _where_there_is_room(self, *, spare: bool) -> list[Widget]:
         """Return the buttons that the strip has where they need no line of their own."""
         found: list[Widget] = []
         if self.which in FROM_ABOVE and not self.drawing:
-            found.append(press(_("Magnify"), self.magnify, "magnify", on=self._glass, shortcut="F10" if keys else ""))
-        return [*found, press(_("Whole house"), self._whole, "whole", shortcut="0")] if keys else found
+            glass = press(_("Magnify"), self.magnify, "magnify", on=self._glass, shortcut="F10")
+            glass.key_under = not spare
+            found.append(glass)
+        return [*found, press(_("Whole house"), self._whole, "whole", shortcut="0")] if spare else found
 
     def _whole(self) -> None:
         self.view().show_all()

@@ -56,6 +56,9 @@ class Work(Building):
     def places(self, size: tuple[int, int]) -> dict[str, pygame.Rect]:
         return work_frame.places_of_regions(self, size)
 
+    def said(self, width: int) -> int:
+        return work_frame.said_high(self, width)
+
     def make(self, region: str) -> Widget:
         if region == "plan":
             self.plan.status = self.tool.aimed_at

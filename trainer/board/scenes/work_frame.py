@@ -12,7 +12,9 @@ from trainer.board.camera import Camera
 from trainer.board.paint import Brush
 from trainer.board.scenes.building import Building
 from trainer.board.scenes.note import read_last_found
+from trainer.board.scenes.views import LARGE_TEXT
 from trainer.board.scenes.work_keys import LAST_FOUND_KEY, press_tool
+from trainer.board.still_open import put_right
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS
 from trainer.board.widgets import Button, Canvas, Choice, Column, Flow, Label, Node, Pad, Scroll, Widget
 from trainer.board.widgets.boxes import Beside
@@ -31,6 +33,10 @@ LEAST_HIGH = 560
 """A window lower than this at 100 %, px, has no room for the truss from the side beside the plan."""
 STRIP_LINES = 3
 """So many lines have room in the strip: two of what was said, one of the truss's size."""
+STRIP_GROWS = 1 / 3
+"""The most that the strip takes of the plan where the text is large and what was said needs it."""
+STRIP_PAD = 6
+"""Room round what the strip says, px at 100 %."""
 SIDE_VIEW = 190
 """Room for the truss from the side, px at 100 %."""
 LEAST_LETTERED = 60
@@ -49,6 +55,8 @@ def places_of_regions(work: Building, size: tuple[int, int]) -> dict[str, pygame
     foot = look.line("body") * 2 + look.px(14) if work.message or _seen_from_the_side(work) else 0
     foot += look.line("small") if foot and _truss_wanted(work) else 0
     foot = max(foot, look.line("body") * work.strip_lines)
+    if look.scale >= LARGE_TEXT:
+        foot = max(foot, min(work.said(middle), int((high - top - over) * STRIP_GROWS)))
     return {
         "bar": pygame.Rect(0, 0, wide, top),
         "rail": pygame.Rect(0, top, left, high - top),
@@ -62,9 +70,10 @@ def places_of_regions(work: Building, size: tuple[int, int]) -> dict[str, pygame
 def bar(work: Building) -> Widget:
     """The bar at the top: back, title, and what can be done at any time."""
     room = work.size[0] - work.ui.look.px(12)
-    # With no room for all of it the keys go first, then the progress, the mode, and only then the name of the house.
-    for keys, without in ((True, ()), (False, ()), (False, PROGRESS), (False, ASIDE), (False, (*ASIDE, "heading"))):
-        flow = _bar_flow(work, keys=keys, without=without)
+    # With no room for all of it the keys go under the names, then the progress goes, the mode, and only then the name
+    # of the house.
+    for under, without in ((False, ()), (True, ()), (True, PROGRESS), (True, ASIDE), (True, (*ASIDE, "heading"))):
+        flow = _bar_flow(work, keys_under=under, without=without)
         if flow.wide(work.ui) <= room:
             break
     return Pad(flow, pad=6, ground="paper", name=_("Top"), key="bar")
@@ -74,7 +83,7 @@ PROGRESS, ASIDE = ("bar/progress",), ("bar/progress", "bar/mode")
 """Keys of what may go from the bar."""
 
 
-def _bar_flow(work: Building, *, keys: bool, without: Collection[str]) -> Flow:
+def _bar_flow(work: Building, *, keys_under: bool, without: Collection[str]) -> Flow:
     """The bar's parts: the name left, what helps in the middle, and handing over at the right with how far it is."""
     mode = ", ".join(filter(None, (_("Practice") if work.practice else _("Assessment"), work.assignment.status())))
     buttons: list[Widget] = [
@@ -90,7 +99,7 @@ def _bar_flow(work: Building, *, keys: bool, without: Collection[str]) -> Flow:
         )
         if work.entry.level.lesson.hints:
             buttons.append(Button(_("Hint"), work.hint, shortcut="H", key="bar/hint", kind="quiet", ground="paper"))
-    if work.findings:
+    if _found_open(work):
         again = Button(
             _("Last found"),
             partial(read_last_found, work),
@@ -112,9 +121,20 @@ def _bar_flow(work: Building, *, keys: bool, without: Collection[str]) -> Flow:
     left = [b for b in buttons[:middle] if b.key not in without and b.role not in without]
     right = [b for b in buttons[middle:] if b.key not in without]
     for button in (*left, *right):
-        if isinstance(button, Button) and not keys:
-            button.shortcut = ""
+        if isinstance(button, Button):
+            button.key_under = keys_under
     return Flow([*left, *right], gap=4, key="bar/flow", to_right=len(left) if right else 0)
+
+
+def _found_open(work: Building) -> bool:
+    """Whether something was found, and the last of it is not put right; worked out once after each action."""
+    if not work.findings:
+        return False
+    last, now = work.findings[-1], len(work.session.outcomes)
+    known = work.ui.memory.get("bar/open")
+    if known is None or known[:2] != (last, now):
+        known = work.ui.memory["bar/open"] = (last, now, not put_right(work.session, last))
+    return bool(known[2])
 
 
 def stage_label(stage: Stage) -> str:
@@ -188,22 +208,17 @@ def _rail_width(work: Building) -> int:
 
 def strip(work: Building) -> Widget:
     """What was last said, and the chosen truss from the side with its size."""
-    label = Label(work.message, "body", "ink", ground="paper", role="status", key="strip/message")
-    # What was refused does not look like what was done: it has a hand before it.
-    refused = bool(work.refusal) and work.message == work.refusal
-    message = Beside(label, Sign("stop", _("Refused")), left=True) if refused else label
+    message = _message(work)
     look, place = work.ui.look, places_of_regions(work, work.size)["strip"]
     if not place.height:
         return Pad(Column([]), pad=0, ground="paper", name=_("Strip"), key="strip")
     room = place.width - look.px(SIDE_VIEW + 3 * 12)
     # What was said comes before the truss from the side: words that are cut off help nobody.
     if not _truss_wanted(work) or len(look.wrap(work.message, "body", room)) >= STRIP_LINES:
-        said = Scroll(message, _("What was said last"), key=f"strip/said {work.message}")
-        said.ground = "paper"
-        return Pad(said, pad=6, ground="paper", name=_("Strip"), key="strip")
+        return _said(work, message)
     member = _seen_from_the_side(work)
     if member is None:
-        return Pad(Column([message]), pad=6, ground="paper", name=_("Strip"), key="strip")
+        return Pad(Column([message]), pad=STRIP_PAD, ground="paper", name=_("Strip"), key="strip")
     named = f"{member.tag}, {KIND_NAMES[member.kind]}"
     sized = f"{named}: {wording.size(member)}"
     lines = len(look.wrap(work.message, "body", room)) + len(look.wrap(sized, "small", room))
@@ -214,7 +229,25 @@ def strip(work: Building) -> Widget:
         tall=high, broad=SIDE_VIEW,
     )  # fmt: skip
     beside = Beside(Column([message, caption], gap=0), drawing)
-    return Pad(beside, pad=6, ground="paper", name=_("Strip"), key="strip")
+    return Pad(beside, pad=STRIP_PAD, ground="paper", name=_("Strip"), key="strip")
+
+
+def _message(work: Building) -> Widget:
+    label = Label(work.message, "body", "ink", ground="paper", role="status", key="strip/message")
+    # What was refused does not look like what was done: it has a hand before it.
+    refused = bool(work.refusal) and work.message == work.refusal
+    return Beside(label, Sign("stop", _("Refused")), left=True) if refused else label
+
+
+def _said(work: Building, message: Widget) -> Widget:
+    said = Scroll(message, _("What was said last"), key="strip/said", text=work.message)
+    said.ground = "paper"
+    return Pad(said, pad=STRIP_PAD, ground="paper", name=_("Strip"), key="strip")
+
+
+def said_high(work: Building, width: int) -> int:
+    """How high all that was said last is in a strip so wide, px."""
+    return _said(work, _message(work)).high(work.ui, width) if work.message else 0
 
 
 def _seen_from_the_side(work: Building) -> Member | None:

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Collection
 from functools import partial
+from itertools import chain
 
 from trainer.board import diary_words
 from trainer.board.jobsheet import paragraphs
 from trainer.board.scenes.building import SHEET, TABS, Building, Tab
 from trainer.board.scenes.note import read_again
-from trainer.board.scenes.work_keys import LIST_KEY
+from trainer.board.scenes.work_keys import LIST_KEY, TAB_KEYS
 from trainer.board.tools.hand import yard
 from trainer.board.tools.panel import DO_IT
 from trainer.board.widgets import (
@@ -36,6 +37,8 @@ from trainer.words import _
 
 TIGHT = 8.0
 """Room round the column where it scrolls, px at 100 %."""
+BESIDE_BAR = 24.0
+"""What a bar and the room round what scrolls take of its width, px at 100 %."""
 LISTED = 0.4
 """The most of the column that a list takes where all of it scrolls."""
 TAB_NAMES: dict[Tab, str] = {"yard": _("Yard"), "roof": _("Roof"), "sheet": _("Job sheet"), "diary": _("Diary")}
@@ -76,18 +79,25 @@ def _tabs(work: Building, wide: int) -> Widget:
     if work.tool.list_name:
         names["own"] = work.tool.list_name
     shown = [tab for tab in TABS if tab in names]
-    tabs = Flow(
-        [
-            Button(names[tab], partial(work.open_tab, tab), kind="tab", checked=work.tab == tab, key=f"tab/{tab}")
-            for tab in shown
-        ],
-        gap=2, key="tabs",
-    )  # fmt: skip
-    if tabs.wide(work.ui) <= wide - 2 * work.ui.look.px(TIGHT) or work.tab not in shown:
+    room = wide - work.ui.look.px(2 * TIGHT + BESIDE_BAR)
+    for key_under, tight in ((False, False), (True, False), (True, True)):
+        tabs = Flow(
+            [
+                Button(
+                    names[tab], partial(work.open_tab, tab), kind="tab", checked=work.tab == tab, key=f"tab/{tab}",
+                    shortcut=TAB_KEYS.get(tab, ""), key_under=key_under, tight=tight,
+                )
+                for tab in shown
+            ],
+            gap=2, key="tabs",
+        )  # fmt: skip
+        if tabs.wide(work.ui) <= room:
+            return tabs
+    if work.tab not in shown:
         return tabs
     return Choice(
         _("Show"), [names[tab] for tab in shown], shown.index(work.tab), lambda i: work.open_tab(shown[i]), key="tab",
-        tight=True,
+        tight=True, shortcut=" ".join(TAB_KEYS[tab] for tab in shown if tab in TAB_KEYS),
     )  # fmt: skip
 
 
@@ -126,12 +136,18 @@ def _roof(work: Building) -> Listing:
     held = held_by_own(site)
     rows = [
         Row(tag, f"{tag}, {KIND_NAMES[site.layout.by_tag[tag].kind]}", second=how_far(site, tag, held))
-        for tag in site.stood
+        for tag in along_rows(site)
     ]
     return Listing(
         _("Roof so far"), rows, work.tool.listed, work.choose,
         take=work.take, key=LIST_KEY, tall=True, empty=_("Nothing stands yet. Take a truss from the yard."),
     )  # fmt: skip
+
+
+def along_rows(site: Site) -> list[str]:
+    """Return what stands in the order in which it lies along its row, row after row."""
+    places = {place: number for number, place in enumerate(chain.from_iterable(site.layout.rows.values()))}
+    return sorted(site.stood, key=lambda tag: places.get(site.stood[tag].place or tag, len(places)))
 
 
 def how_far(site: Site, tag: str, held: Collection[str]) -> str:

@@ -31,6 +31,7 @@ ROWS = tuple(2400.0 + 300.0 * n for n in range(5))
 to.
 """
 GAP_FIRST = _("First type how far apart the rows go, as the job sheet says. It stays for the trusses that follow.")
+PICK_TWO = _("Pick two trusses that stand: press on them, or Space picks in the list.")
 HOLDS: tuple[str, ...] = (_("the ground, the floor or a braced wall"), _("the verandah beam"))
 """What a solid brace can be fixed to, where there is a beam."""
 
@@ -108,11 +109,11 @@ class BraceTool(PickingTool[Brace]):
         ]  # fmt: skip
         if self.kind == "solid" and self.site.layout.house.plan.beams:
             rows = [choice(screen, _("To"), HOLDS, int(self.on_beam), self.fix_to, key="to")]
-        what = chosen(self.hand)
-        if self.picks:
-            text = _("Picked: {tags}. Pick two that stand.") if self.pair else _("Picked: {tags}.")
-            what = faint(text.format(tags=self.picked_in_words))
-        return [row(kind, *rows), *([faint(GAP_FIRST)] if self.kind == "batten" and not self.every else []), what]
+        if not self.picks:
+            return [row(kind, *rows), chosen(self.hand)]
+        picked = faint(_("Picked: {tags}.").format(tags=self.picked_in_words))
+        gap_first = [faint(GAP_FIRST)] if self.pair and not self.every else []
+        return [*([faint(PICK_TWO)] if self.pair else []), row(kind, *rows), *gap_first, picked]
 
     @classmethod
     def reading(cls, event: Event) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
@@ -34,6 +35,8 @@ class Hand:
     wall: str = field(init=False)
     truss: str = ""
     tape_from: int = FIRST_CORNER
+    tape_on: str = ""
+    """The wall of whose corners ``tape_from`` is one; until the tape is hooked on one, that corner of any wall."""
     point: Point = (0.0, 0.0)
     points: tuple[Point, ...] = ()
     caught: str = ""
@@ -92,15 +95,32 @@ class Hand:
         walls, where = self.plan.by_name, self.site.layout.ledgers.get(where, where)
         return walls[where].length if where in walls else self.site.layout.by_tag[where].span
 
+    def hook(self, wall: str, corner: int) -> None:
+        """Hook the tape on a corner of a wall, or set it down on the last mark there."""
+        self.tape_from, self.tape_on = corner, wall
+
+    def hooked_on(self, where: str) -> int:
+        """Return where the tape is hooked on a wall: at the end of the row at which it was hooked on another."""
+        walls = self.plan.by_name
+        if self.tape_from == LAST_MARK or where not in walls or self.tape_on not in walls:
+            return self.tape_from
+        hook = (walls[self.tape_on].a, walls[self.tape_on].b)[self.tape_from]
+        return min((FIRST_CORNER, OTHER_CORNER), key=lambda c: math.dist(hook, (walls[where].a, walls[where].b)[c]))
+
+    def hook_in_words(self, wall: str) -> str:
+        """Say from which corner of a wall the tape reads."""
+        corner = corners(self.plan, wall)[self.hooked_on(wall) == OTHER_CORNER]
+        return _("Wall {wall}: the tape reads from {corner}. K hooks it elsewhere.").format(wall=wall, corner=corner)
+
     def tape_start(self, where: str) -> float:
         """Return where on a wall or truss the tape begins, mm from its start."""
-        return self.length_of(where) if self.tape_from == OTHER_CORNER and where in self.plan.by_name else 0.0
+        return self.length_of(where) if where in self.plan.by_name and self.hooked_on(where) == OTHER_CORNER else 0.0
 
     def read_off(self, where: str, at: float) -> str:
         """Say a measure along a wall or truss as the tape shows it, from the corner that it is hooked on."""
         if where not in self.plan.by_name:
             return _("at {at}").format(at=figure(at))
-        corner = OTHER_CORNER if self.tape_from == OTHER_CORNER else FIRST_CORNER
+        corner = OTHER_CORNER if self.hooked_on(where) == OTHER_CORNER else FIRST_CORNER
         return measured(self.plan, where, at, corner)
 
     def put_tape(self) -> None:

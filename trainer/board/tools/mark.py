@@ -9,7 +9,7 @@ from trainer.board.overlay import NOTE_PX, tape_along_truss, tape_along_wall, wa
 from trainer.board.snap import along_truss, mark_places
 from trainer.board.tools.along import caught_on, caught_on_truss, following, places_on, within
 from trainer.board.tools.hand import FIRST_CORNER, LAST_MARK, OTHER_CORNER, Hand, measured
-from trainer.board.tools.panel import Screen, along_entry, choice, entry, faint, row, tape_choice, wall_names
+from trainer.board.tools.panel import Screen, along_entry, entry, faint, row, tape_choice, wall_choice
 from trainer.board.tools.tool import Tool, Wanted
 from trainer.board.widgets import Widget
 from trainer.picture.measures import figure
@@ -88,7 +88,7 @@ class MarkTool(Tool[Mark]):
         if self.in_one_go:
             if self.every < LEAST_RUN:
                 return _("Type how far it is from mark to mark.")
-            back = self.hand.tape_from == OTHER_CORNER and self.on_wall
+            back = self.hand.hooked_on(self.on) == OTHER_CORNER and self.on_wall
             run = run_on(self.site, self.on, self.at, self.every, back, from_last=self.last_mark is not None)
             return run or _("There is no room for a mark before the next one.")
         wall, on = (self.on, None) if self.on_wall else (None, self.on)
@@ -101,12 +101,7 @@ class MarkTool(Tool[Mark]):
         return ""
 
     def controls(self, screen: Screen) -> list[Widget]:
-        names = wall_names(self.hand)
-        options = names if self.on_wall else [*names, self.on]
-        wall = choice(
-            screen, _("Wall"), options, options.index(self.on), lambda i: self.pin(names[i % len(names)]),
-            key="wall", shortcut="W",
-        )  # fmt: skip
+        wall = wall_choice(screen, self.hand, self.on, self.pin, *([] if self.on_wall else [self.on]))
         tape = [tape_choice(screen, self.hand, self.on, _("the last mark"))] if self.on_wall else []
         at = along_entry(screen, self.hand, self.on, self.tape_start, self.at, self.hold, blank=not self.aimed)
         return [
@@ -160,6 +155,8 @@ class MarkTool(Tool[Mark]):
 
     def after(self, action: Mark) -> None:
         self.pinned, self.aimed = "", False
+        if not self.hand.tape_on and self.on_wall:
+            self.hand.hook(self.on, self.hand.tape_from)
 
     def move(self, screen: Screen, across: int, up: int, step: float) -> None:
         self.hand.caught = ""

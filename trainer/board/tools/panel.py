@@ -119,15 +119,29 @@ def along_entry(
 def tape_choice(screen: Screen, hand: Hand, wall: str, *more: str) -> Choice:
     """Return the choice of where the tape is hooked: the corners, named by the walls that meet there, and ``more``."""
     options = [*corners(hand.plan, wall), *more]
-    now = hand.tape_from if hand.tape_from < len(options) else 0
+    now = hand.hooked_on(wall)
     return choice(
-        screen, _("Tape from"), options, now, lambda i: setattr(hand, "tape_from", i), key="from", shortcut="K"
-    )
+        screen, _("Tape from"), options, now if now < len(options) else 0, lambda i: hand.hook(wall, i), key="from",
+        shortcut="K",
+    )  # fmt: skip
 
 
 def wall_names(hand: Hand) -> list[str]:
     """Return the names of the walls."""
     return [wall.name for wall in hand.plan.walls]
+
+
+def wall_choice(screen: Screen, hand: Hand, now: str, put: Callable[[str], object], *more: str) -> Choice:
+    """Return the choice of the wall that is measured along, and ``more``; the strip says where the tape is hooked."""
+    names = wall_names(hand)
+    options = [*names, *more]
+
+    def change(number: int) -> None:
+        wall = names[number % len(names)]
+        put(wall)
+        screen.say(hand.hook_in_words(wall))
+
+    return choice(screen, _("Wall"), options, options.index(now), change, key="wall", shortcut="W")
 
 
 def chosen(hand: Hand, *, standing: bool = True) -> Label:

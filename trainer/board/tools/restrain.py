@@ -12,6 +12,7 @@ from trainer.board.tools.two_points import TwoPointsTool
 from trainer.board.widgets import NumberEntry, Widget
 from trainer.layout.bracing import KINDS, RestraintKind
 from trainer.picture.model import Item, Line
+from trainer.plan import Point
 from trainer.session.runs import straps_alike
 from trainer.site.actions import Restrain
 from trainer.site.model import Site
@@ -33,11 +34,14 @@ class RestrainTool(TwoPointsTool[Restrain]):
     one_or_all = (_("this strap"), _("each slope, both ways"))
 
     kind: RestraintKind = KINDS[0]
+    of_site = True
     hard: bool = False
     """Whether a strap is pulled harder than straight."""
+    typed: frozenset[tuple[int, int]] = frozenset()
+    """The measures that were typed since: of which end, and along which axis."""
 
     def actions(self) -> Wanted:
-        if len(self.hand.points) < 2:
+        if len(self.hand.points) < 2 or any(self._blank(end, axis) for end in (0, 1) for axis in (0, 1)):
             return _("Press where it begins and where it ends, or type both places.")
         tension: Literal["hard"] | None = "hard" if self.hard and self.kind == STRAP else None
         one = Restrain(kind=self.kind, start=self.hand.points[0], finish=self.hand.points[1], tension=tension)
@@ -45,11 +49,23 @@ class RestrainTool(TwoPointsTool[Restrain]):
 
     def aim_at(self, action: Restrain) -> str:
         self.hard = action.tension == "hard"
-        self.hand.points = (action.start, action.finish)
+        self.hand.points, self.typed = (action.start, action.finish), frozenset()
         return super().aim_at(action)
 
     def after(self, action: Restrain) -> None:
-        self.hand.points = ()
+        self.hand.points, self.typed = (), frozenset()
+
+    def take_up(self) -> None:
+        self.typed = frozenset()
+
+    def _end(self, end: int) -> Point:
+        """Where the piece begins (0) or ends (1), or where the tape is held for it."""
+        return (*self.hand.points, self.hand.point, self.hand.point)[end]
+
+    def _blank(self, end: int, axis: int) -> bool:
+        """Whether nobody has yet said where an end is, neither typed nor by the tape, which lies at the corner."""
+        unsaid = bool(self.typed) or end >= len(self.hand.points)
+        return unsaid and self._end(end) == (0.0, 0.0) and (end, axis) not in self.typed
 
     def controls(self, screen: Screen) -> list[Widget]:
         kind = choice_of(screen, _("Kind"), self, "kind", KINDS)
@@ -70,12 +86,13 @@ class RestrainTool(TwoPointsTool[Restrain]):
 
     def _entry(self, screen: Screen, name: str, end: int, axis: int, key: str) -> NumberEntry:
         """Return the entry for one measure of one end."""
-        x, y = (*self.hand.points, self.hand.point, self.hand.point)[end]
+        x, y = self._end(end)
 
         def put(number: float) -> None:
+            self.typed |= {(end, axis)}
             self.hand.put_point(end, (number, y) if axis == 0 else (x, number))
 
-        return entry(screen, name, (x, y)[axis], put, key=key)
+        return entry(screen, name, (x, y)[axis], put, key=key, blank=self._blank(end, axis))
 
     def enter(self, screen: Screen) -> None:
         """Put the tape there; its second end puts the piece in."""

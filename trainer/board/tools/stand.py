@@ -33,7 +33,7 @@ from trainer.board.tools.panel import (
     faint,
     row,
     tape_choice,
-    wall_names,
+    wall_choice,
 )
 from trainer.board.tools.tool import Tool, Wanted
 from trainer.board.widgets import Button, Flow, Widget
@@ -100,6 +100,11 @@ class StandTool(Tool[Stand]):
             self.hand.hold(replace(aim, at=self.hand.aim.at, turned=lies_turned(self.site.job, tag)))
             self.hand.aimed = False
 
+    def take(self, screen: Screen, tag: str) -> None:
+        super().take(screen, tag)
+        if self.hand.member is not None:
+            screen.say(self.hand.hook_in_words(self.hand.aim.wall))
+
     def actions(self) -> Wanted:
         member = self.hand.member
         if member is None:
@@ -158,12 +163,8 @@ class StandTool(Tool[Stand]):
         if hand.member is None:
             advice = faint(_("Take a truss from the yard: choose it and press Enter, or drag it."))
             return [advice, *self.go_choice(screen), *self._with(screen)]
-        names = wall_names(hand)
         aim = hand.aim
-        wall = choice(
-            screen, _("Wall"), names, names.index(aim.wall),
-            lambda i: setattr(hand, "aim", replace(hand.aim, wall=names[i])), key="wall", shortcut="W",
-        )  # fmt: skip
+        wall = wall_choice(screen, hand, aim.wall, lambda name: setattr(hand, "aim", replace(hand.aim, wall=name)))
         at = along_entry(
             screen, hand, aim.wall, hand.tape_start(aim.wall), aim.at, lambda mm: hand.hold(replace(hand.aim, at=mm)),
             blank=not hand.aimed,

@@ -260,8 +260,12 @@ class Tool(Generic[A]):
         got, want = event.reading.got, half(event.reading.want)
         if got == want:
             return _("It reads {got} mm, as it should.").format(got=figure(got))
+        off, within = figure(half(abs(got - want))), event.reading.within
+        if within is not None:
+            text = _("It reads {got} mm. {off} mm out: within the {within} allowed.")
+            return text.format(got=figure(got), off=off, within=figure(math.floor(2 * within) / 2))
         text = _("It reads {got} mm. It should be {want} mm: {off} mm out.")
-        return text.format(got=figure(got), want=figure(want), off=figure(half(abs(got - want))))
+        return text.format(got=figure(got), want=figure(want), off=off)
 
     def reading_now(self, event: Event) -> str:
         """Return the same as the tape in the hand shows it."""

@@ -204,8 +204,10 @@ class Scroll(Widget):
     role = "scroll"
     focusable = True
 
-    def __init__(self, child: Widget, name: str, *, key: str = "") -> None:
+    def __init__(self, child: Widget, name: str, *, key: str = "", text: str = "") -> None:
+        """Scroll ``child``; another ``text``, where that is what it shows, begins at its first line."""
         super().__init__(name, key=key or f"scroll:{name}", children=[child])
+        self._text = text
         self.grows = True
         self.overflow = 0
         self.stops = False
@@ -227,6 +229,9 @@ class Scroll(Widget):
 
     def place(self, ui: Ui, rect: pygame.Rect) -> None:
         self.rect = pygame.Rect(rect)
+        if self._text != ui.memory.get(f"text/{self.key}", ""):
+            ui.memory[f"text/{self.key}"] = self._text
+            ui.memory.pop(self.key, None)
         child = self.children[0]
         inner = rect.inflate(-2 * ui.look.px(INSET), 0)
         self.overflow = max(0, child.high(ui, inner.width) - rect.height)

@@ -18,7 +18,10 @@ _INKS = {
 
 
 class Button(Widget):
-    """Something to press. ``kind``: plain, primary, quiet, tool (icon over word) or tab."""
+    """Something to press. ``kind``: plain, primary, quiet, tool (icon over word) or tab.
+
+    Where there is no room for its key beside its name it stands under it: ``key_under``.
+    """
 
     role = "button"
     focusable = True
@@ -26,7 +29,7 @@ class Button(Widget):
     def __init__(
         self, name: str, press: Callable[[], None], *, key: str = "", kind: str = "plain", picture: str = "",
         shortcut: str = "", checked: bool | None = None, enabled: bool = True, ground: str = "panel",
-        tight: bool = False,
+        tight: bool = False, key_under: bool = False,
     ) -> None:  # fmt: skip
         if kind == "tab":
             self.role = "tab"
@@ -39,6 +42,7 @@ class Button(Widget):
         self.enabled = enabled
         self.ground = ground
         self.tight = tight
+        self.key_under = key_under
 
     @property
     def value(self) -> str:
@@ -74,9 +78,15 @@ class Button(Widget):
         wide = look.width(self.name, "body") + 2 * self._margin(ui)
         if self.picture:
             wide += look.px(26)
-        if self.shortcut:
+        if self._stacked:
+            wide = max(wide, look.width(self.shortcut, "small") + 2 * self._margin(ui))
+        elif self.shortcut:
             wide += look.width(self.shortcut, "small") + look.px(12)
         return wide
+
+    @property
+    def _stacked(self) -> bool:
+        return self.key_under and bool(self.shortcut)
 
     def _margin(self, ui: Ui) -> int:
         return ui.look.px((5 if self.tight else 10) if self.kind in {"quiet", "tab"} else 14)
@@ -84,6 +94,8 @@ class Button(Widget):
     def high(self, ui: Ui, width: int) -> int:
         if self.kind == "tool":
             return self._icon_size(ui) + ui.look.line("small") + (10 if self.tight else ui.look.px(18))
+        if self._stacked:
+            return max(control_height(ui), ui.look.line("body") + ui.look.line("small") + ui.look.px(4))
         room = width - (self.wide(ui) - ui.look.width(self.name, "body"))
         return control_height(ui, len(ui.look.wrap(self.name, "body", max(room, 40))))
 
@@ -119,12 +131,13 @@ class Button(Widget):
     def _draw_tool(self, ui: Ui, surface: pygame.Surface, ink: str) -> None:
         look, rect = ui.look, self.rect
         picture = icon(look, self.picture, self._icon_size(ui))
-        surface.blit(picture, (rect.centerx - picture.get_width() // 2, rect.top + (4 if self.tight else look.px(7))))
-        if len(self.shortcut) == 1:
+        left = rect.centerx - picture.get_width() // 2
+        if self.shortcut:
             letter = look.text(self.shortcut, "small", "faint" if ink == "panel_ink" else ink)
-            surface.blit(
-                letter, (rect.right - letter.get_width() - look.px(9), rect.top + (2 if self.tight else look.px(4)))
-            )
+            at = rect.right - letter.get_width() - look.px(9)
+            surface.blit(letter, (at, rect.top + (2 if self.tight else look.px(4))))
+            left = min(left, at - picture.get_width() - look.px(3))  # a long key: the icon makes room
+        surface.blit(picture, (left, rect.top + (4 if self.tight else look.px(7))))
         word = look.text(self.name, "small", ink)
         self.cut = word.get_width() > rect.width
         surface.blit(
@@ -132,7 +145,18 @@ class Button(Widget):
             (rect.centerx - word.get_width() // 2, rect.bottom - word.get_height() - (4 if self.tight else look.px(6))),
         )
 
+    def _draw_stacked(self, ui: Ui, surface: pygame.Surface, ink: str) -> None:
+        look, rect = ui.look, self.rect
+        name, keys = look.text(self.name, "body", ink), look.text(self.shortcut, "small", ink)
+        self.cut = name.get_width() > rect.width
+        top = rect.centery - (name.get_height() + keys.get_height() + look.px(4)) // 2
+        surface.blit(name, (rect.centerx - name.get_width() // 2, top))
+        surface.blit(keys, (rect.centerx - keys.get_width() // 2, top + name.get_height()))
+
     def _draw_line(self, ui: Ui, surface: pygame.Surface, ink: str) -> None:
+        if self._stacked and not self.picture:
+            self._draw_stacked(ui, surface, ink)
+            return
         look, rect = ui.look, self.rect
         left, right = rect.left + self._margin(ui), rect.right - self._margin(ui)
         if self.picture:

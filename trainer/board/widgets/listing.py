@@ -255,7 +255,7 @@ class Listing(Widget):
 
     def _move(self, by: int) -> None:
         index = self._index()
-        target = 0 if index is None else max(0, min(len(self.rows) - 1, index + by))
+        target = max(0, min(len(self.rows) - 1, (-1 if index is None else index) + by))
         self.chosen = self.rows[target].key
         self.choose(self.chosen)
 

@@ -32,5 +32,5 @@ def row_with_nothing_solid(before: Site, event: Event, after: Site) -> Finds:
 def _and_fell(found: Found, event: Event) -> str:
     """What came of it: the whole row went over, or one truss alone."""
     if len(event.fell) == 1:
-        return _("{how}, and went over: nothing else stood in its row to catch it").format(how=found.got)
+        return _("{how}, and went over: no other truss of its row stood to catch it").format(how=found.got)
     return _("{how}. No truss in its row was held, so the whole row went over").format(how=found.got)

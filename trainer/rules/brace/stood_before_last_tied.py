@@ -43,6 +43,7 @@ def _and_stayed_up(before: Site, event: Event, found: Found) -> Found:
         text = _("{how}. It is read as braced to what fell, as if that had been cleared and stood again")
     else:
         text = _(
-            "{how}. It stayed up only because another truss in its row is held: it was caught and braced to that one"
+            "{how}. It stayed up only because another truss in its row is held. "
+            "It is taken as braced to that one from here on, so that the rest can be judged"
         )
     return replace(found, got=text.format(how=found.got))
