@@ -78,6 +78,7 @@ def test_a_sitting_from_the_folder_to_the_code(tmp_path: Path) -> None:
     person = at_home(tmp_path, clock)
     person.app.services.go_assessments()
     person.wait()
+    assert "Invented, for wren-07, handed out " in all_text(person), "two of one name differ by their times"
     push(person, "Invented, for wren-07")
     said = all_text(person)
     for text in (*WHAT, "2 houses, 4 questions. It may take 90 minutes.", "There are no hints"):

@@ -23,7 +23,7 @@ from trainer.records.store import FILE, Store
 from trainer.rehearse import rehearse
 from trainer.report.class_content import as_table, class_content
 from trainer.rules import all_rules
-from trainer.shipped import find_level
+from trainer.shipped import find_level, level_paths
 from trainer.site import HandOver
 from trainer.terms import SEVERITY_NAMES
 from trainer.words import CAUTION
@@ -93,11 +93,12 @@ def test_a_roof_with_something_missing_is_not_yet_met_and_says_so_before_its_mar
 def test_suggestions_name_the_rule_and_houses_that_teach_it(office: Path, tmp_path: Path) -> None:
     shown = page(office, tmp_path)
     ((first, more),) = re.findall(
-        r"A truss off its mark: it happened to 2 of 4.*?Build (\w+) in the next lesson(?:; then ([\w ,-]+))?\.",
+        r"A truss off its mark: it happened to 2 of 4.*?Build ('[^']+') in the next lesson(; then [^.]+)?\.",
         shown.text,
     )
-    for house in [first, *filter(None, re.split(", | and ", more))]:
-        lesson = level_of(house.lower()).lesson
+    lessons = {level.title: level.lesson for level in (level_of(path.stem) for path in level_paths())}
+    for house in re.findall("'([^']+)'", first + more):
+        lesson = lessons[house]
         assert "off-station" in lesson.teaches
         assert not lesson.unseen, "a house kept for assessment is not given away"
 
@@ -210,6 +211,16 @@ def test_attempts_that_do_not_hold_are_left_out_and_said(tmp_path: Path) -> None
     err = run("report", "-o", tmp_path / "c.html", "--data", tmp_path)
     assert "1 attempt does not hold" in err
     assert "1 code name, 1 attempt" in err
+
+
+def test_a_house_is_called_by_its_title(tmp_path: Path) -> None:
+    mistaken(tmp_path, "emu-01", "pardalote", "off-station")
+    run("report", "-o", tmp_path / "c.html", "--data", tmp_path)
+    run("report", "-o", tmp_path / "c.csv", "--data", tmp_path)
+    page = (tmp_path / "c.html").read_text(encoding="utf-8").replace("&#39;", "'")
+    assert "<th>A small gable</th>" in page and "Build '" in page
+    assert "Pardalote" not in page
+    assert "emu-01,pardalote," in (tmp_path / "c.csv").read_text(encoding="utf-8"), "programs have its id"
 
 
 def test_the_last_and_the_best_are_of_the_best_trust_alone() -> None:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 
-from trainer.records.attempt import Attempt
+from trainer.records.attempt import Attempt, RecordedHouse
 from trainer.records.clock import moment
 from trainer.records.gradebook import Grades, grades_of, score_of, tries
 from trainer.records.trust import BY_TRUST
+from trainer.report.in_words import house_title
 from trainer.words import _, ngettext
 
 BOOK_HEAD = (_("Code name"), _("Begun"), _("Marks"), _("Questions"), _("Time"), _("Relied on"))
@@ -26,6 +28,13 @@ APART_COLUMNS = ("judged_right", "judged_total", "sums_right", "sums_total")
 def ranks_of(attempts: Iterable[tuple[Attempt, str]]) -> dict[bytes, int]:
     """Return how attempts rank by their labels, by their last hashes."""
     return {attempt.head: BY_TRUST.index(trust) for attempt, trust in attempts}
+
+
+def titles_of(houses: Iterable[RecordedHouse]) -> dict[str, str]:
+    """Return the title of each house by its id, of several under one id the last's; two alike have their ids beside."""
+    titles = {house.level: house_title(house.level, house.text) for house in houses}
+    often = Counter(titles.values())
+    return {level: title if often[title] == 1 else f"{title} ({level})" for level, title in titles.items()}
 
 
 def apart_cells(grades: Grades) -> list[object]:
@@ -77,7 +86,7 @@ def _row(attempt: Attempt, trust: str, times: Mapping[tuple[bytes, int], int]) -
 def _marks(attempt: Attempt, shown: bool, times: Mapping[tuple[bytes, int], int]) -> Iterable[str]:
     for n, house in enumerate(attempt.houses):
         score = score_of(house) if shown else None
-        parts = [f"{house.level.capitalize()} {'–' if score is None else score}"]
+        parts = [f"{house_title(house.level, house.text)} {'–' if score is None else score}"]
         time = times[attempt.head, n]
         parts += [_("try {n}").format(n=time)] if time > 1 else []
         hints = attempt.hints[n]

@@ -28,6 +28,7 @@ from trainer.report.class_book import (
     filled,
     grade_cells,
     ranks_of,
+    titles_of,
 )
 from trainer.report.in_words import lasting
 from trainer.report.skills import Table, skills_of_class
@@ -95,12 +96,13 @@ class Chart:
 
 @dataclass(frozen=True)
 class ClassContent:
-    """A whole class. ``where`` has a row for each code name and a column for each of ``levels``."""
+    """A whole class. ``where`` has a row for each code name and a column for each of ``houses``."""
 
     title: str
     facts: tuple[tuple[str, str], ...]
     cautions: tuple[str, ...]
-    levels: tuple[str, ...]
+    houses: tuple[str, ...]
+    """The titles of what was tried."""
     where: tuple[tuple[str, tuple[str, ...]], ...]
     charts: tuple[Chart, ...]
     papers: tuple[PaperTable, ...]
@@ -133,9 +135,9 @@ def class_content(
 ) -> ClassContent:
     """Return what is to be said of attempts that hold, each with its label of trust.
 
-    ``taught`` names, for each rule, the levels that teach it, the easiest first; ``whys`` the reason for each label,
-    by the attempt's last hash; ``course`` has the skills that are practised; ``missing`` are code
-    names with a ticket whose result is not there.
+    ``taught`` has, for each rule, the titles of the houses that teach it, the easiest first; ``whys`` the reason for
+    each label, by the attempt's last hash; ``course`` has the skills that are practised; ``missing`` are code names
+    with a ticket whose result is not there.
     """
     tried = tuple(_tried(attempts))
     levels = tuple(dict.fromkeys(sorted(each.level for each in tried)))
@@ -153,12 +155,13 @@ def class_content(
         *([(_("Houses"), HOUSES_DIFFER)] if any(houses_differ(attempt) for attempt, _trust in attempts) else []),
     )
     papers = tuple(_papers(attempts))
+    titles = titles_of(each.last for each in sorted(tried, key=lambda each: BY_TRUST.index(each.trust)))
     broken = _broken(attempts, tried)
     ranks = ranks_of(attempts)
     together = seen_together((attempt for attempt, _trust in attempts), now, lambda each: ranks[each.head])
     return ClassContent(
-        _("Class report"), facts, (NO_NAMES, NO_CLAIM, CAUTION), levels, where,
-        (_broken_chart(broken, len(codes)), _stage_chart(attempts), _house_chart(tried)), papers,
+        _("Class report"), facts, (NO_NAMES, NO_CLAIM, CAUTION), tuple(titles[level] for level in levels), where,
+        (_broken_chart(broken, len(codes)), _stage_chart(attempts), _house_chart(tried, titles)), papers,
         tuple(_suggestions(broken, taught, len(codes), papers, tried)), tuple(_remarks(attempts, together)), tried,
         filled(BOOK_HEAD, book_rows(attempts)),
         tuple(each for each in attempts if each[0].papers and not each[0].houses), whys or {}, together,
@@ -316,17 +319,16 @@ def _stage_chart(attempts: Iterable[tuple[Attempt, str]]) -> Chart:
     return Chart(title, drawn, (_("Stage"), _("Time, all together"), _("Share")), rows, note)
 
 
-def _house_chart(tried: Sequence[Tried]) -> Chart:
+def _house_chart(tried: Sequence[Tried], titles: Mapping[str, str]) -> Chart:
     title = _("Time for each house, the middle of all who tried it")
     by_level: dict[str, list[float]] = defaultdict(list)
     for each in tried:
         by_level[each.level].append(each.minutes)
     middle = sorted(((median(times), level, len(times)) for level, times in by_level.items()), reverse=True)
     drawn = bars(
-        [Bar(level.capitalize(), round(minutes), f"{minutes:.0f} min") for minutes, level, _n in middle[:MOST_BARS]],
-        title,
+        [Bar(titles[level], round(minutes), f"{minutes:.0f} min") for minutes, level, _n in middle[:MOST_BARS]], title
     )
-    rows = tuple((level.capitalize(), str(n), f"{minutes:.1f}") for minutes, level, n in middle)
+    rows = tuple((titles[level], str(n), f"{minutes:.1f}") for minutes, level, n in middle)
     return Chart(title, drawn, (_("House"), _("People"), _("Minutes")), rows)
 
 
@@ -388,7 +390,7 @@ def _suggestions(
         )
         kind = SEVERITY_NAMES.get(each.severity, each.severity).lower()
         fix = rules[name].fix if name in rules else ""
-        houses = [house.capitalize() for house in taught.get(name, ())[:3]]
+        houses = [f"'{title}'" for title in taught.get(name, ())[:3]]
         practise = ""
         if houses:
             practise = _(" Build {house} in the next lesson").format(house=houses[0])

@@ -35,13 +35,13 @@ def class_pdf(content: ClassContent, palette: Palette, regular: Path, semibold: 
     for number, text in enumerate(content.suggestions, 1):
         page.item(text, f"{number}.")
     page.head(_("Who is where"))
-    for first in range(0, len(content.levels), ACROSS):
-        levels = content.levels[first : first + ACROSS]
+    for first in range(0, len(content.houses), ACROSS):
+        houses = content.houses[first : first + ACROSS]
         rows = [(code, *(cell or "–" for cell in cells[first : first + ACROSS])) for code, cells in content.where]
         page.rows(
-            (_("Code name"), *(level.capitalize() for level in levels)),
+            (_("Code name"), *houses),
             rows,
-            (16, *(84 // len(levels) for _level in levels)),
+            (16, *(84 // len(houses) for _house in houses)),
         )
     head, lines = content.book
     if lines:

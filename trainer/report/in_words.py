@@ -1,11 +1,14 @@
-"""Actions of a diary, and how long something took, in words."""
+"""Actions of a diary, how long something took, and what a house is called, in words."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from functools import lru_cache
 from string import Formatter
 from typing import Any
 
+from trainer.level import parse_level
+from trainer.read import Faulty
 from trainer.terms import CUTS, FAULTS, LOADS, READINGS, THINGS, VERBS, done_line
 from trainer.words import _
 
@@ -66,3 +69,12 @@ def lasting(ms: float) -> str:
     if seconds < 3600:
         return _("{m} min {s:02} s").format(m=seconds // 60, s=seconds % 60)
     return _("{h} h {m:02} min").format(h=seconds // 3600, m=seconds % 3600 // 60)
+
+
+@lru_cache(maxsize=256)
+def house_title(level: str, text: str) -> str:
+    """Return the title of a house as the ``text`` of its level has it; of one that can't be read the id, as a word."""
+    try:
+        return parse_level(text, level).title
+    except Faulty:
+        return level.capitalize()

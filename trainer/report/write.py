@@ -84,12 +84,13 @@ def on_white(palette: Palette) -> Palette:
 
 
 def taught_by(levels: Sequence[Path]) -> Mapping[str, Sequence[str]]:
-    """Return the levels that teach each rule, in the order given; those kept for assessment are not given away.
+    """Return the titles of the levels that teach each rule, in the order given.
 
-    Only as much of a level's file is read as that takes.
+    Those kept for assessment are not given away. Only as much of a level's file is read as that takes.
     """
     documents = [(read_yaml(path.read_bytes(), str(path)).data, path.stem) for path in levels]
-    lessons = [((data.get("lesson") if isinstance(data, dict) else None) or {}, name) for data, name in documents]
+    whole = [(data if isinstance(data, dict) else {}, name) for data, name in documents]
+    lessons = [(data.get("lesson") or {}, str(data.get("title", name))) for data, name in whole]
     found: dict[str, list[str]] = {}
     for lesson, name in lessons:
         for rule in () if lesson.get("unseen") else lesson.get("teaches", ()):
