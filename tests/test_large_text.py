@@ -196,5 +196,6 @@ def test_restrain_opens_with_nothing_typed_and_its_entries_first() -> None:
     person.work.refresh()
     assert all(not person.see("entry", entry.name).value.startswith("0") for entry in entries)
     person.type(1200)
+    assert person.work.hand.points[0] == (1200.0, 0.0), "the plan shows what is being typed"
     person.key("enter")
     assert "Press where it begins" in person.status, "the other measures are still to be typed"

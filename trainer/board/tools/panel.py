@@ -96,15 +96,21 @@ def choice_of(
 
 def entry(
     screen: Screen, name: str, number: float, put: Callable[[float], object], *, key: str = MEASURE,
-    nudge: float = 10.0, unit: str = "mm", blank: bool = False, stops: Sequence[float] = (),
+    nudge: float = 10.0, unit: str = "mm", blank: bool = False, stops: Sequence[float] = (), at_once: bool = False,
 ) -> NumberEntry:  # fmt: skip
-    """Return an entry for a number, ``blank`` until there is one; Enter in it does what the tool is aimed at."""
+    """Return an entry for a number, ``blank`` until there is one, taken ``at_once`` while it is typed.
+
+    Enter in it does what the tool is aimed at.
+    """
 
     def take(typed: float) -> None:
         put(typed)
         screen.adjusted()
 
-    return NumberEntry(name, number, take, key=key, enter=screen.act, nudge=nudge, unit=unit, blank=blank, stops=stops)
+    return NumberEntry(
+        name, number, take, key=key, enter=screen.act, nudge=nudge, unit=unit, blank=blank, stops=stops,
+        at_once=at_once,
+    )  # fmt: skip
 
 
 def along_entry(

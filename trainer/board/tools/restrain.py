@@ -92,7 +92,7 @@ class RestrainTool(TwoPointsTool[Restrain]):
             self.typed |= {(end, axis)}
             self.hand.put_point(end, (number, y) if axis == 0 else (x, number))
 
-        return entry(screen, name, (x, y)[axis], put, key=key, blank=self._blank(end, axis))
+        return entry(screen, name, (x, y)[axis], put, key=key, blank=self._blank(end, axis), at_once=True)
 
     def enter(self, screen: Screen) -> None:
         """Put the tape there; its second end puts the piece in."""

@@ -25,7 +25,8 @@ class NumberEntry(Captioned):
     Right, Home, End and a second press put a caret into the number, to mend it.
 
     With ``stops`` it goes from one of them to the next. One that is ``blank`` shows nothing: where there is no measure
-    yet, ``number`` is where Up and Down begin. What is typed is taken to half a millimetre, or ``exact``.
+    yet, ``number`` is where Up and Down begin. What is typed is taken to half a millimetre, or ``exact``;
+    ``at_once`` it is taken figure by figure, so that what comes of it is seen.
     """
 
     role = "entry"
@@ -34,9 +35,10 @@ class NumberEntry(Captioned):
     def __init__(
         self, name: str, number: float, take: Callable[[float], None], *, key: str = "", unit: str = "mm",
         enter: Callable[[], None] | None = None, nudge: float = 1.0, blank: bool = False,
-        stops: Sequence[float] = (), exact: bool = False,
+        stops: Sequence[float] = (), exact: bool = False, at_once: bool = False,
     ) -> None:  # fmt: skip
         super().__init__(name, key=key)
+        self.at_once = at_once
         self.number = number
         self.take = take
         self.enter = enter
@@ -76,6 +78,8 @@ class NumberEntry(Captioned):
         """Let the number stand like that while it is typed."""
         ui.memory[f"draft/{self.key}"] = typing.text
         keep_typing(ui, self.key, typing)
+        if self.at_once:
+            self._take(typing.text)
 
     def steppers(self, ui: Ui) -> tuple[pygame.Rect, pygame.Rect]:
         """Where less and more are pressed by mouse, at the right of the box."""
@@ -118,12 +122,17 @@ class NumberEntry(Captioned):
         keep_typing(ui, self.key, None)
         if draft is None:
             return
-        try:
-            number = float(str(draft).replace(",", "."))
-        except ValueError:
+        if not self._take(str(draft)):
             ui.refresh()
-            return
+
+    def _take(self, typed: str) -> bool:
+        """Take what is typed; return whether it is a number."""
+        try:
+            number = float(typed.replace(",", "."))
+        except ValueError:
+            return False
         self.take(max(-FURTHEST, min(FURTHEST, number if self.exact else half(number))))
+        return True
 
     def on_leave(self, ui: Ui) -> None:
         self.commit(ui)
