@@ -235,7 +235,7 @@ def test_what_is_said_of_neighbouring_gables_can_be_done(gables, against):
     """Walls B and C share a corner: let one be an eave, or have a higher house behind it."""
     outline = ((0, 0), (9410, 0), (9410, 6070), (0, 6070))
     (fault, *_rest) = plan_faults(outline, ["B", "C"], ())
-    assert "both gables" in fault.what and "be an eave" in fault.what and "in against" in fault.what
+    assert "both gables" in fault.what and "be an eave" in fault.what and "against it" in fault.what
     assert not plan_faults(outline, list(gables), (), list(against))
     assert faults(laid(PlatePlan(outline, 90, frozenset(gables), against=frozenset(against)))) == []
 
