@@ -128,7 +128,7 @@ def test_the_house_is_the_largest_thing(screen: str, size: tuple[int, int], scal
     """
     person = at(screen, size, scale, "light")
     if isinstance(person.app.scene, Work):
-        person.app.scene.say(person.work.tool.first_words)
+        person.app.scene.say("Taken back.")
         person.wait(2)
     parts = {region: root.rect.width * root.rect.height for region, root in person.app.scene.roots.items()}
     assert max(parts, key=lambda region: parts[region]) == "plan", parts
