@@ -20,7 +20,7 @@ _INKS = {
 class Button(Widget):
     """Something to press. ``kind``: plain, primary, quiet, tool (icon over word) or tab.
 
-    Where there is no room for its key beside its name it stands under it: ``key_under``.
+    Where there is no room for its key beside its name it stands under it, without its picture: ``key_under``.
     """
 
     role = "button"
@@ -76,7 +76,7 @@ class Button(Widget):
         if self.kind == "tool":
             return max(look.px(84), look.width(self.name, "small") + look.px(16))
         wide = look.width(self.name, "body") + 2 * self._margin(ui)
-        if self.picture:
+        if self.picture and not self._stacked:
             wide += look.px(26)
         if self._stacked:
             wide = max(wide, look.width(self.shortcut, "small") + 2 * self._margin(ui))
@@ -155,7 +155,7 @@ class Button(Widget):
         surface.blit(keys, (rect.centerx - keys.get_width() // 2, top + name.get_height() - closer))
 
     def _draw_line(self, ui: Ui, surface: pygame.Surface, ink: str) -> None:
-        if self._stacked and not self.picture:
+        if self._stacked:
             self._draw_stacked(ui, surface, ink)
             return
         look, rect = ui.look, self.rect
