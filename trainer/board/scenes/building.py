@@ -79,7 +79,7 @@ class Building(Scene):
 
     def said(self, width: int) -> int:
         """How high all that the strip says is where it is so wide, px."""
-        raise NotImplementedError
+        return 0
 
     # what is asked of it
 
@@ -377,9 +377,8 @@ class Building(Scene):
         why = self.tools.aim_at(action)
         self._open_stage_of(self.tool.verb)
         self.tab = "own" if self.tool.list_name else "roof" if self.hand.stands else "yard"
-        self.message = why or _("It is aimed. Enter does it: {what}.").format(
-            what=diary_words.to_do(action, self.tools)
-        )
+        to_do = diary_words.to_do(action, self.tools)
+        self.message = why or _("It is aimed. Enter does it: {what}.").format(what=to_do)
         self.hold_still()
         self.refresh()
         self.focus_on(DO_IT)
@@ -414,10 +413,8 @@ class Building(Scene):
 
     def leave(self) -> None:
         """Go back to where one came from, after asking if anything has been done."""
-        warning = self.assignment.before_leaving() if self.site.done else ""
-        if not warning:
-            self.assignment.left(self.services)
-            return
-        confirm(
-            self.services, _("Leave this house?"), [warning], _("Leave"), partial(self.assignment.left, self.services)
-        )
+        leave = partial(self.assignment.left, self.services)
+        if warning := self.assignment.before_leaving() if self.site.done else "":
+            confirm(self.services, _("Leave this house?"), [warning], _("Leave"), leave)
+        else:
+            leave()

@@ -278,7 +278,7 @@ class Views:
             for key, which in self._keys.items()
         ]  # fmt: skip
         parts += self._controls(self.view())
-        ui, pad = self._scene.ui, 4
+        ui, pad = self._scene.ui, 4 if spare else 2
         gap, room = 4 if spare else 0, width - 2 * ui.look.px(pad)
         flow = Flow(parts, gap=gap, key="views/flow")
         for more in self._where_there_is_room(spare=spare):

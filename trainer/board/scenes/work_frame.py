@@ -76,7 +76,7 @@ def bar(work: Building) -> Widget:
         flow = _bar_flow(work, keys_under=under, without=without)
         if flow.wide(work.ui) <= room:
             break
-    return Pad(flow, pad=6, ground="paper", name=_("Top"), key="bar")
+    return Pad(flow, pad=3 if under else 6, ground="paper", name=_("Top"), key="bar")
 
 
 PROGRESS, ASIDE = ("bar/progress",), ("bar/progress", "bar/mode")

@@ -20,7 +20,7 @@ _INKS = {
 class Button(Widget):
     """Something to press. ``kind``: plain, primary, quiet, tool (icon over word) or tab.
 
-    Where there is no room for its key beside its name it stands under it: ``key_under``.
+    Where there is no room for its key beside its name it stands under it, without its picture: ``key_under``.
     """
 
     role = "button"
@@ -76,7 +76,7 @@ class Button(Widget):
         if self.kind == "tool":
             return max(look.px(84), look.width(self.name, "small") + look.px(16))
         wide = look.width(self.name, "body") + 2 * self._margin(ui)
-        if self.picture:
+        if self.picture and not self._stacked:
             wide += look.px(26)
         if self._stacked:
             wide = max(wide, look.width(self.shortcut, "small") + 2 * self._margin(ui))
@@ -95,7 +95,7 @@ class Button(Widget):
         if self.kind == "tool":
             return self._icon_size(ui) + ui.look.line("small") + (10 if self.tight else ui.look.px(18))
         if self._stacked:
-            return max(control_height(ui), ui.look.line("body") + ui.look.line("small") + ui.look.px(4))
+            return max(control_height(ui), ui.look.line("body") + ui.look.line("small") - ui.look.px(4))
         room = width - (self.wide(ui) - ui.look.width(self.name, "body"))
         return control_height(ui, len(ui.look.wrap(self.name, "body", max(room, 40))))
 
@@ -149,12 +149,13 @@ class Button(Widget):
         look, rect = ui.look, self.rect
         name, keys = look.text(self.name, "body", ink), look.text(self.shortcut, "small", ink)
         self.cut = name.get_width() > rect.width
-        top = rect.centery - (name.get_height() + keys.get_height() + look.px(4)) // 2
+        closer = look.px(6)  # both have room of their own above and below their letters
+        top = rect.centery - (name.get_height() + keys.get_height() - closer + look.px(2)) // 2
         surface.blit(name, (rect.centerx - name.get_width() // 2, top))
-        surface.blit(keys, (rect.centerx - keys.get_width() // 2, top + name.get_height()))
+        surface.blit(keys, (rect.centerx - keys.get_width() // 2, top + name.get_height() - closer))
 
     def _draw_line(self, ui: Ui, surface: pygame.Surface, ink: str) -> None:
-        if self._stacked and not self.picture:
+        if self._stacked:
             self._draw_stacked(ui, surface, ink)
             return
         look, rect = ui.look, self.rect
