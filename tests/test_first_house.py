@@ -154,13 +154,17 @@ def test_a_lesson_is_not_counted_as_a_drill(tmp_path: Path) -> None:
     assert "1 lesson done" in said and "drill" not in said
 
 
-def test_the_wrong_choices_about_a_rule_come_from_its_own_stage_or_the_next() -> None:
+def test_most_wrong_choices_about_a_rule_come_from_its_own_stage_or_the_next() -> None:
+    """A few from further off share more words with what is asked: else the right choice would be known by its words."""
     stages = [rule.stage for rule in all_rules()]
     order = sorted(set(stages), key=stages.index)
-    for rule in all_rules():
-        wrong = distractors(rule.what, rule.name, lambda each: each.fix, 3, 1, rule.name)
-        far = [each.name for each in wrong if abs(order.index(each.stage) - order.index(rule.stage)) > 1]
-        assert len(wrong) == 3 and not far, f"{rule.name}: {far}"
+    apart = [
+        abs(order.index(each.stage) - order.index(rule.stage))
+        for rule in all_rules()
+        for each in distractors(rule.why, rule.name, lambda each: each.fix, 3, 1, rule.name)
+    ]
+    assert len(apart) == 3 * len(stages)
+    assert sum(gap <= 1 for gap in apart) > 0.8 * len(apart)
 
 
 def test_after_the_last_straightening_and_the_last_strap_it_is_said_what_comes_next() -> None:
