@@ -17,7 +17,7 @@ EACH = by_size(1, 2, 20)
 SEEDS = range(by_size(1, 1, 5))
 
 
-@pytest.mark.parametrize("name", some(IDS, 10))
+@pytest.mark.parametrize("name", some(IDS, 10, 26))
 def test_it_plays_every_level_of_the_course(name: str) -> None:
     for seed in SEEDS:
         diary = rehearse(level_of(name), seed, layout=layout_of(name))

@@ -104,7 +104,7 @@ def test_every_rule_is_aimed_at_by_three_houses_to_practise_on_and_by_one_in_the
         assert places[-1] > len(in_order) // 2, rule.name
 
 
-@pytest.mark.parametrize("name", some(path()[:-1], 3))
+@pytest.mark.parametrize("name", some(path()[:-1], 3, 26))
 def test_what_a_level_teaches_can_be_done_wrong_on_it(name: str) -> None:
     job = job_of(level(name), 1, layout=layout(name))
     for rule in level(name).lesson.teaches:
@@ -161,7 +161,7 @@ def test_no_truss_would_make_a_carpenter_laugh_and_no_inside_wall_is_hidden(name
     assert list(hidden_walls(level(name), layout(name))) == []
 
 
-@pytest.mark.parametrize("name", some(IDS, 13))
+@pytest.mark.parametrize("name", some(IDS, 13, 26))
 def test_a_right_attempt_has_no_finding_and_the_minutes_go_with_its_work(name: str) -> None:
     """Common practice, no source: a practised hand does six to eighteen actions a minute on the board."""
     minutes = level(name).lesson.minutes

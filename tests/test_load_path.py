@@ -23,7 +23,7 @@ from trainer.shipped import level_paths
 from trainer.site import Fix, Job, area, needed, pressure, shape, uplift, wanted
 from trainer.terms import STAGE_OF
 
-EVERY = some([path.stem for path in level_paths()], 13)
+EVERY = some([path.stem for path in level_paths()], 13, 26)
 STRONG_WIND = "shelduck"
 ORDINARY = 0.8
 """Net pressure up to which one connector of the layout's own kind holds every end of the shipped houses, kPa."""

@@ -38,7 +38,7 @@ def job_of(level: str, seed: int) -> Job:
     return session.job_of(level_of(level), seed, layout=layout_of(level))
 
 
-@pytest.mark.parametrize("level", some(SHIPPED, 6))
+@pytest.mark.parametrize("level", some(SHIPPED, 6, 26))
 def test_right_orders_are_never_marked_down(level: str) -> None:
     """Every level, rehearsed in 20 random right orders, grades with no finding, habit included."""
     orders = set()
