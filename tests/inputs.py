@@ -317,6 +317,7 @@ class Foreman:
         """The longest run of the tape that makes wanted marks alone, if any; and the marks to be made singly first."""
         on_wall, every = marks[0].wall is not None, self.site.layout.house.trusses.spacing
         left = sorted({mark.at for mark in marks})
+        hooked = on_wall and self.person.work.hand.hooked_on(where) == OTHER_CORNER
         best: Acts = ()
         in_runs: set[float] = set()
         stoppers: set[float] = set()
@@ -339,7 +340,7 @@ class Foreman:
                         if good < 3 or stopper is None:
                             continue
                         stoppers.add(stopper)
-                elif good > len(best):
+                elif good > len(best) or (good == len(best) and back == hooked):
                     best = run
                 in_runs |= {at for at in there[:good] if at is not None}
         return best, sorted({at for at in left if at not in in_runs} | stoppers)
@@ -466,6 +467,9 @@ class QuickMouse(ByMouse):
             back = self.acts[1].at < action.at  # type: ignore[union-attr]
             wanted = OTHER_CORNER if back else FIRST_CORNER
             while work.hand.hooked_on(str(action.wall)) != wanted:
+                if tool.on != action.wall:  # the tape is hooked on the wall that is chosen
+                    self._wall(str(action.wall))
+                    continue
                 node = self.person.see("choice", "Tape from")
                 self.person.click((node.rect.right - 12, node.rect.bottom - 12))
         where = action.wall or action.on
