@@ -43,7 +43,7 @@ def begun(store: Store, seed: int = 1, mode: Mode = "practice") -> Journal:
     return Journal.begin(store, uuid_of(seed), "wren-07", mode, clock())
 
 
-@pytest.mark.parametrize("mistake", some(MISTAKES, 3))
+@pytest.mark.parametrize("mistake", some(MISTAKES, 2))
 def test_judged_again_an_attempt_comes_to_the_same_mark(mistake: str | None, tmp_path: Path) -> None:
     diary = rehearse(level_of("wren"), 3, mistake)
     with Store.open(tmp_path / FILE) as store:

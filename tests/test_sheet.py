@@ -39,7 +39,7 @@ from trainer.report.split import ABOVE, BELOW, LEFT, RIGHT, cells, name_place, n
 from trainer.session import job_of
 from trainer.site.lifting import mass
 
-LOOKED_AT = by_size(("thornbill", "wren", "treecreeper", "plover", "martin", "brolga"), LEVELS[::2], LEVELS)
+LOOKED_AT = by_size(("thornbill", "wren", "treecreeper", "plover", "martin"), LEVELS[::2], LEVELS)
 
 
 def sheets(level: str, paper: str = "A3") -> list[LTPage]:
