@@ -87,7 +87,7 @@ def test_the_guide_leads_through_a_truss_by_what_it_says(tmp_path: Path) -> None
             person.type(float(said.split("type ")[1].split()[0]))
             person.key("enter")
         else:
-            ByKeyboard(person).do(following[1])
+            person.key("enter")
         assert not scene.noted, [found.what for found in scene.noted]
     assert person.see("region", "Your first truss stands")
     assert person.focused.name == "Today's lesson"

@@ -55,7 +55,7 @@ SAID: dict[str, str] = {
         "The tape is hooked at the same end of the house."
     ),
     "stand": _(
-        "Take {tag} from the yard: press on it in the list. "
+        "Take {tag} from the yard: press on it in the list, or go to it with ↓ and press Enter. "
         "Then press on the dashed line, or type {at} and press Enter."
     ),
     "tie": _(
@@ -330,6 +330,8 @@ class FirstTruss(Work):
     def use(self, verb: str) -> None:
         super().use(verb)
         self.message = ""
+        if self.tag in self.site.stood:
+            self.hand.truss = self.tag  # it is chosen in the list, where Enter does what the guide asks for
         self._point_out()
         self._hold_square()
 
