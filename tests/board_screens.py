@@ -191,6 +191,7 @@ def tape(person: Person) -> None:
     """The board's own tape between two points of the plan."""
     _half_built(person)
     person.key("a")
+    person.press_until("c", "What", "between two points")
     for corner in (0, 2):
         person.click(person.plan.to_window(person.work.site.layout.house.plan.outline[corner]))
 
