@@ -8,7 +8,7 @@ from trainer.film.model import Caption, Cue, Film, Part, Stop
 from trainer.words import _
 
 SPEEDS = (0.25, 0.5, 1.0, 2.0)
-SPEED_NAMES = (_("a quarter"), _("half"), _("usual"), _("double"))
+SPEED_NAMES = (_("quarter speed"), _("half speed"), _("usual speed"), _("double speed"))
 USUAL = SPEEDS.index(1.0)
 
 
