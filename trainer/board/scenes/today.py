@@ -96,7 +96,10 @@ class TodayScreen(Middle):
     def side(self) -> Widget:
         day = self.day
         if day is None or not self._looked:
-            return Pad(Label(_("One moment …"), "body", "panel_ink", role="status"), pad=18, name=_("Today"))
+            # The button is there at once, so that Enter never goes to whatever else has the focus meanwhile.
+            begin = Button(_("Begin"), self.go_on, kind="primary", shortcut="Enter", key="today/on")
+            moment = Label(_("One moment …"), "body", "panel_ink", role="status")
+            return Pad(Column([moment, Flow([begin])], gap=10), pad=18, column=True, name=_("Today"))
         rows = self._rows(day)
         chosen = next((row.key for row in rows if row.picture == "open"), "")
         listing = Listing(
@@ -165,7 +168,7 @@ class TodayScreen(Middle):
     def go_on(self) -> None:
         """Go on with the next part that is left; when all is done, go to the houses."""
         day = self.day
-        if day is None:
+        if day is None or not self._looked:
             return
         if not day.reviewed:
             self._ask(
