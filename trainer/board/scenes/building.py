@@ -281,11 +281,14 @@ class Building(Scene):
 
     def do(self, wanted: Sequence[AnyAction]) -> bool:
         """Do actions one after the other; stop at one that can't be done. Return whether all were."""
+        offered_before = self.offers(self.tool.routine)
         outcomes = self.do_recorded(wanted)
         found = tuple(finding for outcome in outcomes for finding in outcome.findings)
         if outcomes:
             self.message = diary_words.came_of(outcomes, self.tools)
             self.refusal = self.message if outcomes[-1].refused is not None else ""
+        if not found and not offered_before and self.offers(self.tool.routine):
+            self.message += " " + _("Now you can do more of it in one go: press V.")
         if len(outcomes) == len(wanted) and outcomes[-1].refused is None:
             self.tools.after(wanted[0])
         for tool in self.tools:

@@ -23,7 +23,6 @@ from trainer.board.services import Services
 from trainer.board.table.files import own_paths
 from trainer.board.today import Day, new_entry, note_done, now_of, plan_day, so_far, wanted_houses
 from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Row, Widget
-from trainer.chance import shuffled
 from trainer.course import Build, Done, FinishIt, Part, Watch, finish
 from trainer.course.today import AFTER_FILM, ONE_DAY
 from trainer.drill import CannotDrill
@@ -239,7 +238,8 @@ class TodayScreen(Middle):
         """Ask about what was seen where the film had nothing to ask there."""
         seed, seat = self.services.seed(), self.services.records.seat()
         asked_later = self.day.plan.why if self.day else ()
-        rules = shuffled([rule for rule in part.step.rules if rule not in asked_later], seed, "after the film")
+        # The course names first what an idea is about: that was just seen, and the rest comes with practice.
+        rules = [rule for rule in part.step.rules if rule not in asked_later]
         quiz = None if screen.asks else quiz_on_rules(rules[:AFTER_FILM], seed, seat, PUT_RIGHT)
         if quiz is None:
             self._come_back()
