@@ -482,6 +482,7 @@ class ByKeyboard(_Hands):
         for tag in (action.start, action.finish):
             self.person.arrow_to(tag, "Roof so far")
             self.person.key("enter")
+        self.person.key("enter")
 
     def _one(self, key: str, tag: str) -> None:
         self.person.key(key)
@@ -513,7 +514,7 @@ class ByKeyboard(_Hands):
         self.person.key("enter")
 
     def _load(self, action: Load) -> None:
-        self.person.key("l", shift=True)
+        self.person.key("i", shift=True)
         self.person.press_until("w", "When", "after hand-over" if action.pattern else "now")
         if action.pattern:
             self.person.press_until("c", "They land", thing(action.pattern))

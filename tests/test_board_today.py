@@ -1,6 +1,7 @@
 """Today on the board, from nothing: the three parts by keys alone and by mouse alone, and what is kept of them."""
 
 from collections.abc import Sequence
+from datetime import UTC, datetime
 from functools import partial
 from itertools import count
 from pathlib import Path
@@ -9,6 +10,7 @@ import pytest
 from attempts import level_of
 from board_person import ByKeyboard, ByMouse, Person
 
+from trainer.board.quiz_start import quiz_on_cards
 from trainer.board.scenes.drilling import OneDrill
 from trainer.board.scenes.film import FilmScreen
 from trainer.board.scenes.home import Home
@@ -18,10 +20,12 @@ from trainer.board.scenes.work import Work
 from trainer.board.today import Day, now_of
 from trainer.course import Build, Sitting, Today
 from trainer.level import write_level
+from trainer.quiz.review import RULE, new_card
 from trainer.records.course import course_done
 from trainer.records.drills import times_done
 from trainer.records.seat import CODE_SETTING
 from trainer.rehearse import rehearse
+from trainer.shipped.course import course
 from trainer.site import AnyAction, HandOver, done, step_actions
 from trainer.site.query import held
 
@@ -246,3 +250,10 @@ def test_a_new_house_is_built_with_no_help_and_fills_its_trusses(tmp_path: Path)
     person.app.services.path.look()
     mastery = person.app.services.path.mastery
     assert mastery["row"] == ("shown", "helped", "alone", "new") and mastery["girder"] == ()
+
+
+def test_a_review_asks_on_houses_that_were_met() -> None:
+    waiting = [new_card(f"{RULE} {rule}", datetime(2026, 3, 2, tzinfo=UTC)) for rule in course().steps[0].rules]
+    for seed in range(4):
+        quiz = quiz_on_cards(waiting, seed, None)
+        assert quiz is not None and set(quiz.subjects) <= {course().steps[0].watch}

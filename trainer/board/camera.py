@@ -60,7 +60,7 @@ class Camera:
     def _whole(self) -> View:
         edge = min(EDGE, self.size[0] / 10, self.size[1] / 10)
         wide, high = self.size[0] - 2 * edge, max(1, self.size[1] - self.foot - 2 * edge)
-        view = fit(self._box, wide, high)
+        view = self.view = fit(self._box, wide, high)  # what is drawn meanwhile is drawn for this window
         for _try in range(TRIES):
             # How far lettering stands out comes of the scale, and the scale of the room that it takes.
             left, below, right, above = self._lettering(view.scale)

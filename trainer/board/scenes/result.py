@@ -57,7 +57,7 @@ NOTHING_FOUND = _("Nothing was found: 100, and nothing taken off.")
 NOTHING_OPEN = _("Nothing is open: 100, and nothing taken off.")
 LISTED = 0.4
 """The most of the column that the list takes where all of it scrolls."""
-FOOT = 0.2
+FOOT = 0.3
 """The most of the column that the buttons at its foot take."""
 _ONCE = _("Its cause is counted with another finding.")
 
@@ -156,7 +156,7 @@ class ResultScreen(Scene):
         wide, high = size
         top = self._bar().high(self.ui, wide)
         roomy = self.ui.look.roomy(size)
-        side = min(self.ui.look.px(480), int(wide * (0.45 if roomy else 0.32)))
+        side = min(self.ui.look.px(480), int(wide * (0.45 if roomy else 0.42)))
         middle = wide - side
         over = self.views.strip(middle).high(self.ui, middle)
         foot = self.back.strip(roomy=roomy).high(self.ui, middle)

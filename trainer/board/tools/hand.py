@@ -107,6 +107,11 @@ class Hand:
         hook = (walls[self.tape_on].a, walls[self.tape_on].b)[self.tape_from]
         return min((FIRST_CORNER, OTHER_CORNER), key=lambda c: math.dist(hook, (walls[where].a, walls[where].b)[c]))
 
+    @property
+    def read_back(self) -> frozenset[str]:
+        """The walls along which the tape reads from the other corner."""
+        return frozenset(wall for wall in self.plan.by_name if self.hooked_on(wall) == OTHER_CORNER)
+
     def hook_in_words(self, wall: str) -> str:
         """Say from which corner of a wall the tape reads."""
         corner = corners(self.plan, wall)[self.hooked_on(wall) == OTHER_CORNER]

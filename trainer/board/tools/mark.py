@@ -186,9 +186,11 @@ class MarkTool(Tool[Mark]):
         if not action.wall:
             return tape_along_truss(self.site, str(action.on), action.at, "")
         line = wall_line(self.site, self.hand.plan.by_name[action.wall], action.at, 160)
+        start = self.hand.tape_start(action.wall)
+        read = start - action.at if start else action.at
         return [
             Line(line, "ghost", 3.0, "px", (8.0, 5.0)),
-            Text(line[1], figure(action.at), "ink", NOTE_PX, "px", ground="paper"),
+            Text(line[1], figure(read), "ink", NOTE_PX, "px", ground="paper"),
         ]
 
     @classmethod
