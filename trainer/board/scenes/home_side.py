@@ -60,7 +60,7 @@ class HousesShown(Scene):
 
 def path_column(home: HousesShown) -> Widget:
     """Return the column: both lists, or where the text is large one of them at a time."""
-    today = Button(_("Today"), home.services.go_today, kind="primary", shortcut="Y", key="home/today")
+    today = Button(_("Today's work"), home.services.go_today, kind="primary", shortcut="Y", key="home/today")
     houses, steps = _houses(home), _steps(home)
     if not home.roomy and home.entry is not None:
         return _one_at_a_time(home, today, houses, steps, home.entry)
@@ -105,7 +105,7 @@ def _all_in_words(home: HousesShown) -> str:
     said = ngettext("{n} of {all} house done", "{n} of {all} houses done", houses).format(n=done, all=houses)
     if home.path.due:
         due = len(home.path.due)
-        said += " · " + ngettext("{n} to review in Today", "{n} to review in Today", due).format(n=due)
+        said += " · " + ngettext("{n} to review in today's work", "{n} to review in today's work", due).format(n=due)
     return said
 
 

@@ -110,8 +110,9 @@ class ResultScreen(Scene):
         items = self._still.items(self.back.site, scale, self.views.share)
         if self.tab == "mark":
             return items
-        # Beside the reference only what differs has its tag.
-        return [item for item in items if not (isinstance(item, Text) and item.spare)]
+        # Beside the reference only what differs has its tag; walls keep their letters.
+        walls = self.back.site.layout.house.plan.by_name
+        return [item for item in items if not (isinstance(item, Text) and item.spare and item.text not in walls)]
 
     def _shown(self) -> tuple[Finding, ...]:
         """The findings to show: at the end all of them, before it those of that moment."""
