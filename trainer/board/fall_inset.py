@@ -25,8 +25,9 @@ if TYPE_CHECKING:
 
 PART, SHAPE = 0.34, 0.72
 """The part of a view's width that a picture takes, and its height as a part of its own width."""
-LEAST = 130
-"""A picture that would be less wide than this, px, is left out: the open view shows the fall as well."""
+MOST, LEAST = 300, 130
+"""The widest that it is, px at 100 %; one that would be less wide than the least, px, is left out: the open view shows
+the fall as well."""
 EDGE = 8
 """How far off the edges it stands, px."""
 PAST = 900.0
@@ -52,7 +53,7 @@ class FallInset:
         """
         site = self._site()
         fell = [one for one in site.fall.lying.values() if not one.struck] if site.fall else []
-        wide = round(surface.get_width() * PART)
+        wide = min(round(surface.get_width() * PART), ui.look.px(MOST))
         if not fell or wide < LEAST:
             return
         size = (wide, round(wide * SHAPE))
