@@ -19,6 +19,7 @@ from sizes import by_size
 from typer.testing import CliRunner
 
 from trainer.cli import app
+from trainer.picture.lettering import text_box
 from trainer.picture.model import Text
 from trainer.picture.moments import reference_picture
 from trainer.picture.on_page import HIGH, WIDE, on_page
@@ -128,3 +129,11 @@ def test_what_a_page_prints_is_no_smaller_than_seven_points(house: str) -> None:
     ), "a plan of a paper is at its scale"
     seen = {item.text for part in parts for item in part.drawn.items() if isinstance(item, Text)}
     assert {member.tag for member in layout_of(house).members} <= seen
+
+
+@pytest.mark.parametrize(("house", "wide"), [("wren", 330.0), ("brolga", 600.0)])
+def test_no_letter_of_a_page_is_cut_off_at_the_edge_of_its_drawing(house: str, wide: float) -> None:
+    """Tags of a large house were once led out past the drawing's edge."""
+    made = on_page(reference_picture(layout_of(house), "", ""), wide, HIGH)
+    drawn = box(*made.box).buffer(1.0)
+    assert not [item for item in made.items() if isinstance(item, Text) and not drawn.covers(box(*text_box(item)))]
