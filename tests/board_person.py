@@ -186,7 +186,7 @@ class Person:
 
     def arrow_to(self, row: str, listing: str) -> None:
         """Go to a row of the list that has the focus."""
-        if listing == "Houses" and self.focused.name == "Today":
+        if listing == "Houses" and self.focused.name == "Today's work":
             self.tab_to("list", listing)
         node = self.see("list", listing)
         assert node.focused, f"{listing} has not the focus; {self.focused.role} {self.focused.name} has"

@@ -115,7 +115,7 @@ def test_enter_with_no_truss_chosen_says_what_is_wanted(key: str) -> None:
     person = at("wren")
     person.key(key)
     if key == "b":
-        person.press_until("c", "With", "batten: one truss to another")
+        person.press_until("c", "With", "batten: ties one truss to the next")
     person.tab_to("plan", "Plan")
     person.work.say("")
     person.key("enter")

@@ -75,11 +75,10 @@ class Player:
             self.answer = option
 
     def go_on(self) -> None:
-        """Pass what it is held for; where it is held for nothing, go on by one step and stop there."""
+        """Pass what it is held for; where it is held for nothing, go on by one step, and play on if it plays."""
         if self.held is not None:
             self._release()
             return
-        self.playing = False
         later = [at for at in self.film.steps if at > self.at_ms and any(a < at <= b for a, b in self.ranges)]
         stop = next(iter(later), self.ranges[-1][1])
         self._run_to(stop)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 
@@ -16,6 +17,8 @@ from trainer.words import _
 GAP = 90.0
 """From the ends of the tails to the tape line, mm."""
 
+PACKED = 0.3
+"""How near led measures stand at the end of a tape that stops short, heights of its lettering."""
 _SHIFTS = sorted(
     ((aside * 0.4, out * 0.25) for aside in range(-4, 5) for out in range(30)),
     key=lambda shift: (2 * abs(shift[0]) + shift[1], shift),
@@ -57,8 +60,8 @@ class _Tape:
     """The tape along one wall: ``offset`` mm outside it, lettering ``size`` mm high.
 
     At an inside corner it stops short, so that it lies neither over the other wall's eave nor over its tape: it is
-    drawn from ``low`` to ``high`` mm of run, and what lies beyond that is led to it. ``back``: it is hooked on the
-    wall's other corner, and its figures are from there.
+    drawn from ``low`` to ``high`` mm of run, and what lies beyond that is led to its end, in order, so that no line
+    crosses another. ``back``: it is hooked on the wall's other corner, and its figures are from there.
     """
 
     wall: Wall
@@ -95,9 +98,12 @@ class _Tape:
         high = ends + self.offset if self.high == ends else self.high - self.size * 0.6
         return spread(self.runs, self.size * 1.15, (low, high))
 
-    def led(self, run: float) -> float:
-        """Return where on the tape a run is shown: there, or at the end of a tape that stops short of it."""
-        return min(max(run, self.low), self.high)
+    def ticks(self) -> list[float]:
+        """Return where on the tape each run is shown, mm: there, or packed at the end of a tape that stops short."""
+        step, many = self.size * PACKED, len(self.runs)
+        low = self.low if self.low else -math.inf
+        high = self.high if self.high < self.wall.length else math.inf
+        return [min(max(run, low + step * (i + 1)), high - step * (many - i)) for i, run in enumerate(self.runs)]
 
 
 def measures(layout: Layout, size: float, back: Collection[str] = ()) -> Group:
@@ -193,8 +199,8 @@ def _line(tape: _Tape) -> list[Item]:
     items: list[Item] = []
     if tape.high > tape.low:
         items.append(Line(tape.ends, "mark", THIN))
-    for run in tape.runs:
-        if run == tape.led(run):
+    for run, shown in zip(tape.runs, tape.ticks(), strict=True):
+        if run == shown:
             items.append(Line((tape.outside(run, out - tick), tape.outside(run, out + tick)), "mark", THIN))
     for run, end in ((0.0, tape.low), (length, tape.high)):
         if run != end:
@@ -242,7 +248,7 @@ def _figures(tape: _Tape, taken: list[Box]) -> list[Item]:
     """
     items: list[Item] = []
     size, near = tape.size, tape.offset + tape.size * 0.35
-    for run, place in zip(tape.runs, tape.places(), strict=True):
+    for run, place, shown in zip(tape.runs, tape.places(), tape.ticks(), strict=True):
         # One that had to move stands farther out, so that its line shows and it is not read at another's tick.
         row = near + (size * 0.8 if abs(place - run) > 1 else 0.0)
         texts = [
@@ -252,8 +258,8 @@ def _figures(tape: _Tape, taken: list[Box]) -> list[Item]:
         text = next((t for t in texts if _free(t, taken)), texts[0])
         taken.append(text_box(text, pad=0.05))
         items.append(text)
-        if run != tape.led(run):
-            items.append(Line((tape.outside(run, 40), tape.outside(place, tape.offset), text.at), "mark", THIN))
+        if run != shown:
+            items.append(Line((tape.outside(run, 40), tape.outside(shown, tape.offset), text.at), "mark", THIN))
         elif text is not texts[0] or abs(place - run) > 1:
             items.append(Line((tape.outside(run, tape.offset), text.at), "mark", THIN))
     return items

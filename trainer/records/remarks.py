@@ -129,8 +129,8 @@ def copies(attempts: Iterable[Attempt], rank: Rank = all_the_same) -> dict[str, 
         return {pair for pair in pairs if whose[pair[0]][0] != whose[pair[1]][0]}
 
     timed = {pair for pair in same_times(courses) if whose[pair[0]] != whose[pair[1]]}
-    wrong = of_two(same_mistakes(sat)) - timed
-    alike = of_two(same_order(sat)) - timed - wrong
+    wrong = of_two(same_mistakes(sat) - timed)
+    alike = of_two(same_order(sat) - timed - wrong)
     texts = (
         (timed, _("Its acts, or most of them, were done in {code} too, at the same times to the millisecond. "
                   "One of them is a copy.")),

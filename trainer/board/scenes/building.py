@@ -71,6 +71,7 @@ class Building(Scene):
         self.diary_row = self.refusal = ""
         self.hovered = ""
         self.ghost: AnyAction | None = None
+        self._practised: tuple[int, frozenset[Routine]] = (-1, frozenset())
         self._hint: Hint | None = None
         self._depth = 0
         self._mouse: tuple[int, int] = (-1, -1)
@@ -112,7 +113,9 @@ class Building(Scene):
         """Whether a routine may be done in one go: always later on and in an assessment, and for whoever needs it."""
         later = self.services.path.houses_met >= FIRST_HOUSES
         always = later or not self.practice or self.services.comfort.settings.fewer_presses
-        return self.may_offer(routine) and (always or routine in offered(self.session.outcomes))
+        if not always and self._practised[0] != (done := len(self.session.outcomes)):
+            self._practised = (done, offered(self.session.outcomes))  # asked in each frame, and other after an action
+        return self.may_offer(routine) and (always or routine in self._practised[1])
 
     def may_offer(self, routine: Routine | None) -> bool:
         """Whether a routine is offered here some time, if not yet."""

@@ -118,7 +118,7 @@ class Views:
         if self.which not in self._made:
             self._made[self.which] = self._make(self.which)
             if self.which != "angled":
-                self._made[self.which].over = self._inset.paint
+                self._made[self.which].over = partial(self._inset.paint, from_above=self.which in FROM_ABOVE)
             if self.which in {"angled", "section"}:
                 self._made[self.which].note = self._note
         made = self._made[self.which]
