@@ -14,6 +14,7 @@ from pdfminer.high_level import extract_pages
 from pdfminer.layout import LTChar, LTPage
 from print_read import faint, high, leaves
 from report_made import mistaken
+from shapely import STRtree, box
 from sizes import by_size
 from typer.testing import CliRunner
 
@@ -71,6 +72,16 @@ def test_every_letter_stands_out_from_its_ground(printed: dict[str, list[LTPage]
     """A chart's blue once filled every table after it."""
     for page in printed[name]:
         assert not faint(page)
+
+
+@pytest.mark.parametrize("name", KINDS)
+def test_no_letter_is_printed_over_another(printed: dict[str, list[LTPage]], name: str) -> None:
+    """The caution under a card model's building order once ran through it."""
+    for number, page in enumerate(printed[name], 1):
+        chars = [each for each in leaves(page) if isinstance(each, LTChar) and each.get_text().strip()]
+        boxes = [box(*char.bbox) for char in chars]
+        inside = STRtree(boxes).query([each.centroid for each in boxes], predicate="within").T
+        assert not [(number, chars[a], chars[b]) for a, b in inside if a != b]
 
 
 @pytest.mark.parametrize("name", KINDS)

@@ -56,7 +56,7 @@ def collected(*batches: list[Attempt]) -> list[Any]:
         return [state(store), ends]
 
 
-@settings(max_examples=40)
+@settings(max_examples=by_size(12, 40, 40))
 @given(st.lists(st.sampled_from(FILES), max_size=8), st.randoms(use_true_random=False))
 def test_order_makes_no_difference(files: list[Attempt], chance: Any) -> None:
     shuffled = files.copy()
@@ -64,13 +64,13 @@ def test_order_makes_no_difference(files: list[Attempt], chance: Any) -> None:
     assert collected(files) == collected(*([each] for each in shuffled))
 
 
-@settings(max_examples=40)
+@settings(max_examples=by_size(12, 40, 40))
 @given(st.lists(st.sampled_from(FILES), max_size=6))
 def test_what_comes_twice_is_there_once(files: list[Attempt]) -> None:
     assert collected(files) == collected(files, files[::-1], files)
 
 
-@settings(max_examples=20)
+@settings(max_examples=by_size(8, 20, 20))
 @given(*[st.lists(st.sampled_from(FILES), max_size=5)] * 2)
 def test_a_store_of_stores_is_the_store_of_all(ours: list[Attempt], theirs: list[Attempt]) -> None:
     with tempfile.TemporaryDirectory() as folder, Store.open(Path(folder) / FILE) as store:

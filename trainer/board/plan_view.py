@@ -101,8 +101,7 @@ class PlanView(Widget):
     def place(self, ui: Ui, rect: pygame.Rect) -> None:
         self.rect = pygame.Rect(rect)
         self._ui = ui
-        foot = len(self._note_lines(ui)) * ui.look.line("small")
-        self.camera.resize((rect.width, rect.height), foot, ui.look.scale)
+        self.camera.resize((rect.width, rect.height), self._foot(ui), ui.look.scale)
 
     def to_mm(self, pos: tuple[float, float]) -> Point:
         """Turn a place on the window into one on the plan."""
@@ -148,6 +147,11 @@ class PlanView(Widget):
         self._ui = ui
         surface.fill(ui.look["paper"], self.rect) if not self.resting else None
         self.layer.show(surface, self.rect, self.camera.view, self.now_ms)
+        if self.camera.fitted and self._foot(ui) > self.camera.foot:
+            # Only once it is painted is it known that labels are left out; the line that says so covers none of them.
+            self.camera.resize(self.rect.size, self._foot(ui), ui.look.scale)
+            self.layer.invalidate()
+            self.layer.show(surface, self.rect, self.camera.view, self.now_ms)
         window = surface.subsurface(self.rect.clip(surface.get_rect()))
         view = self.camera.view
         brush = Brush(window, ui.look.colours, view, lettering=ui.look.scale, inside=True, among=self._painted)
@@ -175,6 +179,10 @@ class PlanView(Widget):
         lines = ui.look.wrap(note, "small", self.rect.width - ui.look.px(24)) if note else []
         # The drawing comes first: where little of it would be left, the button that is down says the same.
         return lines if len(lines) * ui.look.line("small") * MOST_NOTE < self.rect.height else []
+
+    def _foot(self, ui: Ui) -> int:
+        """Return how high the note at the foot is, px."""
+        return len(self._note_lines(ui)) * ui.look.line("small")
 
     def _left_out_in_words(self) -> str:
         """Say how many labels have no room here, so that nobody takes what is lettered for all there is."""

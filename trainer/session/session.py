@@ -83,6 +83,7 @@ class Session:
         self._first = self._site = _as_given(start(self.job), given)
         self._outcomes: list[ActionResult] = []
         self._standing: list[ActionResult] = []
+        self._found: tuple[Finding, ...] | None = None
         self._depth = 0
 
     @property
@@ -98,7 +99,9 @@ class Session:
     @property
     def findings(self) -> tuple[Finding, ...]:
         """All that was found, in order; what was undone took its findings with it."""
-        return tuple(finding for outcome in self._standing for finding in outcome.findings)
+        if self._found is None:
+            self._found = tuple(finding for outcome in self._standing for finding in outcome.findings)
+        return self._found
 
     @property
     def taken_back(self) -> tuple[Finding, ...]:
@@ -157,6 +160,7 @@ class Session:
             self._journal(outcomes)
         for outcome, self._site in done:
             self._outcomes.append(outcome)
+            self._found = None
             if isinstance(outcome.action, Undo) and outcome.event is not None:
                 self._standing.pop()
             elif outcome.event is not None:

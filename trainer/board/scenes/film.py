@@ -29,6 +29,8 @@ FOLLOWS = ("film/play", "film/on", "film/option", "film/build", "bar/")
 WIDE_PX = 1000.0
 PART_MS = 12_000
 """How long one idea moves at least where it is shown by itself, unless that is too slow."""
+TOO_SOON_MS = 500
+"""What is pressed so soon after a question has come was meant for what stood there before."""
 EVERY_MS = 1000 / 30
 """How long a picture stays while the film moves, ms."""
 
@@ -56,6 +58,7 @@ class FilmScreen(Scene):
         self._view: FilmView | None = None
         self._seen = False
         self._last_ms = self._drawn_ms = 0
+        self._asked_ms = -TOO_SOON_MS
 
     # making it
 
@@ -147,6 +150,8 @@ class FilmScreen(Scene):
         self.refresh()
         if self.player is not None and self.size != (0, 0):
             asked = self.player.asking is not None and self.player.answer is None
+            if asked:
+                self._asked_ms = self._last_ms
             if asked or self.ui.focus.startswith(FOLLOWS):
                 self.services.focus("film/option 0" if asked else self.first_focus())
 
@@ -289,9 +294,11 @@ class FilmScreen(Scene):
             self._changed()
 
     def take(self, option: int) -> None:
-        """Answer a question."""
+        """Answer a question; one that came just now was not what was pressed for."""
         player = self.player
         if player is None or player.asking is None or player.answer is not None:
+            return
+        if self._last_ms - self._asked_ms < TOO_SOON_MS:
             return
         if option < len(player.asking.options):
             player.take(option)

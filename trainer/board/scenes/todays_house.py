@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 class TodaysHouse(OneHouse):
     """One part of a house. Its end is the first moment after it at which all that stands is held."""
 
-    back = _("Today")
+    back = _("Today's work")
 
     def __init__(
         self, session: Session, attempt: OpenAttempt | None, services: Services, part: Build, back: BackTo,

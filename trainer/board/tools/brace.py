@@ -18,7 +18,7 @@ from trainer.words import _
 KINDS: tuple[BraceKind, ...] = get_args(BraceKind)
 KIND_NAMES: dict[BraceKind, str] = {
     "solid": _("solid: one truss to a braced wall or the floor"),
-    "batten": _("batten: one truss to another"),
+    "batten": _("batten: ties one truss to the next"),
     "steel brace": _("steel brace: along the tops"),
     "diagonal": _("diagonal: across several"),
     "prop": _("prop: under one truss"),
