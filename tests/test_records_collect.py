@@ -160,3 +160,13 @@ def test_collecting_again_says_the_same_and_finds_a_byte_that_was_changed(tmp_pa
     assert "2 left out, since the person was erased here" in out
     with sqlite3.connect(office / PROOFS) as connection:
         assert connection.execute("SELECT count(*) FROM proofs").fetchone() == (0,), "nothing of the person is kept"
+
+
+def test_a_seats_whole_folder_is_collected_again_and_again_without_a_trouble(tmp_path: Path) -> None:
+    with Store.open(tmp_path / "seat" / FILE) as store:
+        take_in(store, [attempt()])
+    run("records", "list", "--data", tmp_path / "seat")
+    assert (tmp_path / "seat" / PROOFS).exists()
+    for said in ("1 new\n", "1 here already\n"):
+        assert run("records", "collect", tmp_path / "seat", "--data", tmp_path / "office")[0] == said
+    assert run("records", "collect", tmp_path / "seat", "--data", tmp_path / "seat")[0] == "Nothing found.\n"

@@ -260,13 +260,15 @@ def save_what_holds(file: Damaged, output: Out) -> None:
 
 
 def _files(folders: list[Path], ours: Path) -> Iterator[Path]:
-    """Every file to take in, but our own store, in an order that gives nothing away."""
+    """Every file to take in, but our own store and what was judged before, in an order that gives nothing away."""
+    from trainer.records.proof import FILE
+
     for folder in folders:
         if folder.is_file():
             yield folder
         elif folder.is_dir():
             found = (path for path in sorted(folder.rglob("*")) if path.name.endswith(ENDINGS) and path.is_file())
-            yield from (path for path in found if path.resolve() != ours.resolve())
+            yield from (path for path in found if path.name != FILE and path.resolve() != ours.resolve())
         else:
             wrong_call(_("{folder}: no such file or folder.").format(folder=folder))
 
