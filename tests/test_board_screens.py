@@ -89,7 +89,7 @@ def poor_pairs(person: Person) -> list[tuple[str, str, tuple[str, str]]]:
 
 
 def test_pairs_of_colours_are_seen_and_the_same_in_every_theme() -> None:
-    screens = ("stand", "found", "poor_result")
+    screens = by_size(("stand", "found"), *[("stand", "found", "poor_result")] * 2)
     used = [
         {(pair, least) for screen in screens for _name, pair, least in pairs(at(screen, SIZES[0], 1.0, theme))}
         for theme in THEMES

@@ -347,7 +347,7 @@ def needs_flaw(name: str, flaws: set[str]) -> bool:
     return name not in of or bool(of[name] & flaws)
 
 
-@pytest.mark.parametrize("level", SHIPPED)
+@pytest.mark.parametrize("level", some(SHIPPED, 6))
 def test_every_planted_mistake_is_found_where_it_can_occur_and_nothing_else(level: str) -> None:
     first = SHIPPED.index(level) % EVERY
     for number, name in enumerate(mistakes()[first::EVERY]):
