@@ -7,13 +7,14 @@ from attempts import right
 from board_person import Person
 
 from trainer.board.library import read_entry
+from trainer.board.tools.brace import KIND_NAMES
 from trainer.board.tools.hand import FIRST_CORNER, OTHER_CORNER, yard
 from trainer.board.tools.registry import TOOLS
 from trainer.board.widgets import Choice
 from trainer.picture.measures import figure, stations
 from trainer.picture.model import Text
 from trainer.shipped import find_level
-from trainer.site.actions import AnyAction, Mark, Restrain, String
+from trainer.site.actions import AnyAction, Brace, Mark, Restrain, String
 from trainer.terms import thing
 
 WREN = right("wren", 4)
@@ -70,6 +71,17 @@ def test_a_string_picked_by_keys_is_looked_over_before_it_is_pulled() -> None:
     assert f"{string.start} – {string.finish}" in person.status and person.focused.name == "Pull it"
     person.key("enter")
     assert person.work.session.outcomes[-1].action == string
+
+
+def test_what_is_missing_for_a_batten_is_gone_to_and_typed() -> None:
+    person = mostly_built()
+    tie = next(action for action in WREN if isinstance(action, Brace) and action.kind == "batten")
+    person.key("b")
+    person.press_until("c", "With", KIND_NAMES["batten"])
+    for tag in tie.tags[:2]:
+        person.arrow_to(tag, "Roof so far")
+        person.key("enter")
+    assert person.focused.name == "A row every" and "how far apart" in person.status
 
 
 def test_the_next_piece_is_typed_from_its_first_measure_on() -> None:

@@ -197,7 +197,7 @@ def test_a_measure_is_said_as_the_tape_shows_it() -> None:
     """Typed 4500 from the other corner, it is 4500 that a learner reads again, and the corner is named."""
     session = Session(level_of(HOUSE), 1)
     tools = Toolbox(session)
-    tools.hand.tape_from = OTHER_CORNER
+    tools.hand.tape_from, tools.hand.tape_on = OTHER_CORNER, "C"
     made = Mark(wall="C", at=900.0)  # wall C is 5400 long
     said = came_of((session.do(made),), tools)
     assert "Marked wall C, at 4500 from corner CD. It reads 4" in said and "900" not in said

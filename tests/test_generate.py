@@ -22,7 +22,7 @@ from trainer.session import Session
 from trainer.shipped import level_paths
 
 GRADES = range(1, 11)
-SEEDS = range(by_size(4, 20, 1000))
+SEEDS = range(by_size(2, 20, 1000))
 BUILT = range(by_size(1, 4, 1000))
 YEAR = 8
 TRADE = ("truncated girder", "setback", "girder", "gable", "outrigger", "near face")

@@ -120,7 +120,7 @@ def test_through_trusses_stand_no_closer_than_rule_8_lets_them(home):
         assert all(b - a >= 250 - layout.house.trusses.thickness for a, b in pairwise(places))
 
 
-DRAWN = range(by_size(40, 100, 200))
+DRAWN = range(by_size(24, 100, 200))
 REFUSED = 1.5
 """Of a hundred drawn homes, at most so many are refused."""
 

@@ -63,7 +63,7 @@ class Path:
         try:
             self.done = progress(seat.store.outlines(), seat.code)
             drills = done_right(seat.store, seat.code)
-            begun, self.sat = seat.unfinished(), being_sat(seat)
+            begun, self.sat = seat.unfinished(), being_sat(seat.store, seat.folder)
             self.due = tuple(card.about for card in due_now(seat))
             done = course_done(seat, lambda _house: 0)
             self.mastery = mastery(course(), times_of(seat.store, seat.code, course()))

@@ -14,7 +14,8 @@ from trainer.course.today import ORDER_REASONS, LastHouse, Today
 from trainer.layout import LayoutRefused
 from trainer.level import parse_level
 from trainer.quiz.bank import Question, parse_bank
-from trainer.quiz.history import cards, due_questions
+from trainer.quiz.from_bank import asked as written
+from trainer.quiz.history import cards, due_questions, question_for
 from trainer.quiz.of_rules import WHY, about_rule, house_of
 from trainer.quiz.paper import SEEDS, TooFewQuestions, easy_first, make_paper, question_again
 from trainer.quiz.question import Asked
@@ -110,21 +111,25 @@ def quiz_on_cards(waiting: Sequence[Card], seed: int, seat: Seat | None) -> Quiz
 
     About rules it asks on houses of the course that were met, so that nobody's second day is about hips and girders.
     """
-    met, most = _houses_met(seat), _with_most_kinds()
+    done = _done(seat)
+    met, most = _houses_met(done), [_with_most_kinds()]
     on_rules = [card for card in waiting if card.about[0] == RULE]
+    known, rules = met_so_far(course(), done), {card.about[1] for card in on_rules}
+    plain = [each for each in bank() if rules & set(each.rules) and known.may_ask(written(each, seed))]
     others = [card for card in waiting if card.about[0] != RULE]
+    found = (question_for(card, bank(), met, seed) or question_for(card, bank(), most, seed) for card in others)
     asked = (
-        *due_questions(on_rules, bank(), met, seed, len(on_rules)),
-        *due_questions(others, bank(), [*met, most], seed, len(others)),
+        *due_questions(on_rules, plain, met, seed, len(on_rules)),
+        *{question.id: question for question in found if question is not None}.values(),
     )
     on = {house_of(question.id) for question in asked}
-    subjects = {subject.level.id: subject for subject in (*met, most) if subject.level.id in on}
+    subjects = {subject.level.id: subject for subject in (*met, *most) if subject.level.id in on}
     return _quiz_of(asked, subjects, "today", seed, "practice", seat) if asked else None
 
 
-def _houses_met(seat: Seat | None) -> list[Subject]:
+def _houses_met(done: Done) -> list[Subject]:
     """Houses on which ideas of the course were watched, or that were built, the latest; the first where none was."""
-    done, steps = _done(seat), course().steps
+    steps = course().steps
     met = [step.watch for step in steps if done.has(Watch(step))]
     built = [step.whole for step in steps if step.whole in done.built]
     latest = list(dict.fromkeys((*met, *built)))[-HOUSES_ASKED_ON:]

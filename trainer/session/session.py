@@ -12,7 +12,7 @@ from trainer.rules.finding import Finding
 from trainer.rules.judge import judge
 from trainer.session.hints import Hint, hints
 from trainer.session.job import job_of
-from trainer.site import AnyAction, Diary, Event, Refused, Site, act, start
+from trainer.site import AnyAction, Diary, Event, Job, Refused, Site, act, start
 from trainer.site.actions import Undo
 from trainer.terms import Mode
 
@@ -62,7 +62,8 @@ def hand_runs(hands: Iterable[int | None]) -> tuple[tuple[int, int], ...]:
 class Session:
     """Everything done so far on one level. It alone changes; the sites that it holds never do.
 
-    ``given`` is what others did before it: it is neither judged nor in the diary, and can't be undone.
+    ``given`` is what others did before it: it is neither judged nor in the diary, and can't be undone. ``job`` is what
+    the level sets for this seed and mode, where that was worked out before.
     """
 
     def __init__(
@@ -73,10 +74,11 @@ class Session:
         journal: Listener | None = None,
         layout: Layout | None = None,
         given: Iterable[AnyAction] = (),
+        job: Job | None = None,
     ) -> None:
         self.level = level
         self.mode = mode
-        self.job = job_of(level, seed, mode, layout)
+        self.job = job or job_of(level, seed, mode, layout)
         self._journal = journal
         self._first = self._site = _as_given(start(self.job), given)
         self._outcomes: list[ActionResult] = []

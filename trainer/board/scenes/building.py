@@ -21,7 +21,7 @@ from trainer.board.tools.hand import Hand, yard
 from trainer.board.tools.panel import DO_IT
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS, AnyTool, Toolbox, stage_of
 from trainer.plan import Point
-from trainer.session.hands import FIRST_HOUSES, Routine, offered
+from trainer.session.hands import FIRST_HOUSES, Routine
 from trainer.session.session import DEEPEST, DEPTHS
 from trainer.session.why_now import why_now
 from trainer.site import HandOver, Site
@@ -58,8 +58,7 @@ class Building(Scene):
         self, services: Services, entry: HouseEntry, session: Session, mode: Mode, assignment: Assignment
     ) -> None:
         super().__init__(services)
-        self.name = entry.level.title
-        self.entry = entry
+        self.entry, self.name = entry, entry.level.title
         self.session = session
         self.practice = mode == "practice"
         self.assignment = assignment
@@ -68,10 +67,8 @@ class Building(Scene):
         self.stage = stage_of(self.tool.verb)
         self.noted: tuple[Finding, ...] = ()
         self.message = wording.begin(self.tool.key if self.tool.verb == "check" else "", self.stage, self.site)
-        self.diary_row = self.refusal = ""
-        self.hovered = ""
+        self.diary_row = self.refusal = self.hovered = ""
         self.ghost: AnyAction | None = None
-        self._practised: tuple[int, frozenset[Routine]] = (-1, frozenset())
         self._hint: Hint | None = None
         self._depth = 0
         self._mouse: tuple[int, int] = (-1, -1)
@@ -113,9 +110,7 @@ class Building(Scene):
         """Whether a routine may be done in one go: always later on and in an assessment, and for whoever needs it."""
         later = self.services.path.houses_met >= FIRST_HOUSES
         always = later or not self.practice or self.services.comfort.settings.fewer_presses
-        if not always and self._practised[0] != (done := len(self.session.outcomes)):
-            self._practised = (done, offered(self.session.outcomes))  # asked in each frame, and other after an action
-        return self.may_offer(routine) and (always or routine in self._practised[1])
+        return self.may_offer(routine) and (always or routine in self.tools.practised)
 
     def may_offer(self, routine: Routine | None) -> bool:
         """Whether a routine is offered here some time, if not yet."""
@@ -279,16 +274,19 @@ class Building(Scene):
         wanted = self.tool.actions()
         if isinstance(wanted, str):
             self.say(wanted)
-            return
-        self.do(wanted)
+        else:
+            self.do(wanted)
 
     def do(self, wanted: Sequence[AnyAction]) -> bool:
         """Do actions one after the other; stop at one that can't be done. Return whether all were."""
+        offered_before = self.offers(self.tool.routine)
         outcomes = self.do_recorded(wanted)
         found = tuple(finding for outcome in outcomes for finding in outcome.findings)
         if outcomes:
             self.message = diary_words.came_of(outcomes, self.tools)
             self.refusal = self.message if outcomes[-1].refused is not None else ""
+        if not found and not offered_before and self.offers(self.tool.routine):
+            self.message += " " + _("Now you can do more of it in one go: press V.")
         if len(outcomes) == len(wanted) and outcomes[-1].refused is None:
             self.tools.after(wanted[0])
         for tool in self.tools:
@@ -393,11 +391,10 @@ class Building(Scene):
         if not self.assignment.handed_over_by_hand:
             self.say(_("This is not handed over. It ends by itself when all of it is done."))
             return
-        waiting = len(yard(self.site))
         lines = [_("The roof is judged as it stands. You can't go on afterwards.")]
         if self.practice and (still_open := open_at_hand_over(self.session)):
             lines = [_("Still open:"), *still_open, *lines]
-        if waiting:
+        if waiting := len(yard(self.site)):
             still = ngettext("{n} truss is still in the yard.", "{n} trusses are still in the yard.", waiting)
             lines.insert(0, still.format(n=waiting))
         confirm(self.services, _("Hand the roof over?"), lines, _("Hand over"), self._hand_over)

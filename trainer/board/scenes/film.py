@@ -12,7 +12,7 @@ import pygame
 from trainer.board.command import Command
 from trainer.board.film_view import FilmView
 from trainer.board.library import HouseEntry
-from trainer.board.scene import Scene
+from trainer.board.scene import TOO_SOON_MS, Scene
 from trainer.board.scenes.asking import show_message
 from trainer.board.services import Services
 from trainer.board.widgets import Button, Choice, Column, Flow, Label, Pad, Paragraph, Prose, Scroll, Widget, top_bar
@@ -29,8 +29,6 @@ FOLLOWS = ("film/play", "film/on", "film/option", "film/build", "bar/")
 WIDE_PX = 1000.0
 PART_MS = 12_000
 """How long one idea moves at least where it is shown by itself, unless that is too slow."""
-TOO_SOON_MS = 500
-"""What is pressed so soon after a question has come was meant for what stood there before."""
 EVERY_MS = 1000 / 30
 """How long a picture stays while the film moves, ms."""
 

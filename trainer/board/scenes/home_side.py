@@ -52,7 +52,8 @@ class HousesShown(Scene):
     def how_far(self, entry: HouseEntry) -> str:
         """Say how far one has come on a house; a first truss is not a house, and is not forgotten either."""
         known = entry.id in self.path.done or entry.id in self.path.begun or entry.id in self.path.drills
-        if entry.id == FIRST_HOUSE and self.services.comfort.settings.first_stands and not known:
+        read = bool(self.path.steps)
+        if read and entry.id == FIRST_HOUSE and self.services.comfort.settings.first_stands and not known:
             return _("Your first truss stood here: now the whole house")
         return self.path.in_words(entry)
 
@@ -97,6 +98,8 @@ def _step_of_each(home: HousesShown) -> dict[str, int]:
 
 
 def _all_in_words(home: HousesShown) -> str:
+    if not home.path.steps:
+        return _("Your records are being read …")
     done = home.path.houses_done
     houses = len(home.library.entries) + len(home.library.waiting)
     said = ngettext("{n} of {all} house done", "{n} of {all} houses done", houses).format(n=done, all=houses)

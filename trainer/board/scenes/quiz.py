@@ -145,10 +145,9 @@ class Quiz(Scene):
 
     def places(self, size: tuple[int, int]) -> dict[str, pygame.Rect]:
         wide, high = size
-        top = self._bar().high(self.ui, wide)
-        (under,) = set(self.order) - {"bar", "side"}
-        px = self.ui.look.px
-        side = {"lines": int(wide * 0.52), "plan": min(px(520), int(wide * 0.5))}.get(under, min(px(820), wide))
+        top, (under,) = self._bar().high(self.ui, wide), set(self.order) - {"bar", "side"}
+        of_text = self.ui.look.px(820 if under == "ground" else 520)
+        side = int(wide * 0.52) if under == "lines" else min(of_text, wide if under == "ground" else wide // 2)
         left = (wide - side) // 2 if under == "ground" else wide - side
         return {
             under: pygame.Rect(0, top, wide if under == "ground" else left, high - top),

@@ -72,6 +72,7 @@ class ResultScreen(Scene):
     ) -> None:  # fmt: skip
         """Show what came of a session; ``code`` is its attempt's, ``back`` leads on from here, else to the houses."""
         super().__init__(services)
+        self._sent_here = back is not None
         self.way = back or BackTo(_("Back to the houses"), _("Houses"), services.go_home)
         self.name = _("Result: {title}").format(title=entry.level.title)
         self.entry = entry
@@ -182,7 +183,9 @@ class ResultScreen(Scene):
     def first_focus(self) -> str:
         if self.open:
             return "result/back"
-        return "result/findings" if self.findings else "result/next" if self._next_house() else "result/again"
+        if self.findings:
+            return "result/findings"
+        return "result/way" if self._sent_here else "result/next" if self._next_house() else "result/again"
 
     def _bar(self) -> Widget:
         return top_bar(self.name, self.way.short, self.way.go, self.services.help)
@@ -249,6 +252,8 @@ class ResultScreen(Scene):
         if (following := self._next_house()) is not None:
             title = _("Next house: {title}").format(title=following.level.title)
             ways.insert(0, ("result/next", title, partial(self.services.go_work, following, "practice")))
+        if self._sent_here:
+            ways.insert(0, ("result/way", self.way.name, self.way.go))
         if self.code:
             ways.append(("result/report", _("Write a report"), self.report))
         buttons: list[Widget] = [

@@ -26,7 +26,6 @@ from trainer.board.services import Services
 from trainer.board.table.files import own_paths
 from trainer.board.today import Day, new_entry, note_done, now_of, plan_day, so_far, wanted_houses
 from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Row, Widget
-from trainer.chance import shuffled
 from trainer.course import Build, Done, FinishIt, Part, Watch, finish
 from trainer.course.today import AFTER_FILM, ONE_DAY
 from trainer.drill import CannotDrill
@@ -99,18 +98,16 @@ class TodayScreen(Middle):
     def side(self) -> Widget:
         day = self.day
         if day is None or not self._looked:
-            return Pad(Label(_("One moment …"), "body", "panel_ink", role="status"), pad=18, name=_("Today's work"))
+            # The button is there at once, so that Enter never goes to whatever else has the focus meanwhile.
+            begin = Button(_("Begin"), self.go_on, kind="primary", shortcut="Enter", key="today/on")
+            moment = Label(_("One moment …"), "body", "panel_ink", role="status")
+            return Pad(Column([moment, Flow([begin])], gap=10), pad=18, column=True, name=_("Today's work"))
         rows = self._rows(day)
         chosen = next((row.key for row in rows if row.picture == "house_open"), "")
         listing = Listing(
-            _("The parts of today's work"),
-            rows,
-            chosen,
-            lambda _row: None,
-            key="today/parts",
-            tall=True,
+            _("The parts of today's work"), rows, chosen, lambda _row: None, key="today/parts", tall=True,
             show=len(rows),
-        )
+        )  # fmt: skip
         listing.grows = not self.ui.look.roomy(self.size)
         minutes = max(1, round(day.minutes_left))
         if day.begun:
@@ -174,7 +171,7 @@ class TodayScreen(Middle):
     def go_on(self) -> None:
         """Go on with the next part that is left; when all is done, go to the houses."""
         day = self.day
-        if day is None:
+        if day is None or not self._looked:
             return
         if not day.reviewed:
             self._ask(
@@ -245,7 +242,8 @@ class TodayScreen(Middle):
         """Ask about what was seen where the film had nothing to ask there."""
         seed, seat = self.services.seed(), self.services.records.seat()
         asked_later = self.day.plan.why if self.day else ()
-        rules = shuffled([rule for rule in part.step.rules if rule not in asked_later], seed, "after the film")
+        # The course names first what an idea is about: that was just seen, and the rest comes with practice.
+        rules = [rule for rule in part.step.rules if rule not in asked_later]
         quiz = None if screen.asks else quiz_on_rules(rules[:AFTER_FILM], seed, seat, PUT_RIGHT)
         if quiz is None:
             self._come_back()

@@ -155,8 +155,6 @@ class MarkTool(Tool[Mark]):
 
     def after(self, action: Mark) -> None:
         self.pinned, self.aimed = "", False
-        if not self.hand.tape_on and self.on_wall:
-            self.hand.hook(self.on, self.hand.tape_from)
 
     def move(self, screen: Screen, across: int, up: int, step: float) -> None:
         self.hand.caught = ""
