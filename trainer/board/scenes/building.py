@@ -23,7 +23,6 @@ from trainer.board.tools.registry import STAGE_TOOLS, TOOLS, AnyTool, Toolbox, s
 from trainer.plan import Point
 from trainer.session.hands import FIRST_HOUSES, Routine
 from trainer.session.session import DEEPEST, DEPTHS
-from trainer.session.why_now import why_now
 from trainer.site import HandOver, Site
 from trainer.site.actions import AnyAction
 from trainer.terms import SEVERITIES, Mode, Stage
@@ -358,14 +357,8 @@ class Building(Scene):
         if self._depth == DEEPEST:
             self.get_ready(action)
             return
-        told = [
-            why_now(self.site, hint.step),
-            _("Next: {what}.").format(what=diary_words.to_do_in_short(action)),
-            _("You could do this: {what}.").format(what=diary_words.to_do(action, self.tools)),
-        ]
-        deeper = [_("Press H again: which?"), _("Press H again: where?"), _("Press H again to get it ready.")]
         self.ghost = action if DEPTHS[self._depth - 1] == "where" else None
-        self.say(f"{told[self._depth - 1]} {deeper[self._depth - 1]}")
+        self.say(diary_words.of_hint(hint, self._depth, self.tools))
         self.redraw("plan")
 
     def get_ready(self, action: AnyAction) -> None:

@@ -19,7 +19,7 @@ from trainer.board.scenes.drilling import can_practise, practise
 from trainer.board.scenes.looking_back import LookingBack
 from trainer.board.scenes.note import finding_widgets, shown_on_views
 from trainer.board.scenes.result_words import left_in_words, marked, missing, taken_back_in_words, went_well
-from trainer.board.scenes.views import Views
+from trainer.board.scenes.views import LARGE_TEXT, Views
 from trainer.board.services import Services
 from trainer.board.widgets import (
     Button,
@@ -57,7 +57,7 @@ NOTHING_FOUND = _("Nothing was found: 100, and nothing taken off.")
 NOTHING_OPEN = _("Nothing is open: 100, and nothing taken off.")
 LISTED = 0.4
 """The most of the column that the list takes where all of it scrolls."""
-FOOT = 0.3
+FOOT = 0.37
 """The most of the column that the buttons at its foot take."""
 _ONCE = _("Its cause is counted with another finding.")
 
@@ -156,8 +156,8 @@ class ResultScreen(Scene):
     def places(self, size: tuple[int, int]) -> dict[str, pygame.Rect]:
         wide, high = size
         top = self._bar().high(self.ui, wide)
-        roomy = self.ui.look.roomy(size)
-        side = min(self.ui.look.px(480), int(wide * (0.45 if roomy else 0.42)))
+        roomy, large = self.ui.look.roomy(size), self.ui.look.scale > LARGE_TEXT
+        side = min(self.ui.look.px(480), int(wide * (0.45 if roomy else 0.32 if large else 0.37)))
         middle = wide - side
         over = self.views.strip(middle).high(self.ui, middle)
         foot = self.back.strip(roomy=roomy).high(self.ui, middle)
