@@ -9,10 +9,12 @@ from trainer.records.clock import moment
 from trainer.records.proof import Proved
 from trainer.records.remarks import copied
 from trainer.records.verify import misjudged
-from trainer.words import _
+from trainer.words import _, ngettext
 
 Relied = tuple[Attempt, str]
 """An attempt, and its label of trust."""
+MOST_NAMED = 20
+"""Of more than this that are left out, the others are only counted."""
 
 
 def counted_in(attempts: Sequence[Relied], ranks: Mapping[bytes, int]) -> tuple[list[Relied], str]:
@@ -23,7 +25,10 @@ def counted_in(attempts: Sequence[Relied], ranks: Mapping[bytes, int]) -> tuple[
     """
     copies = copied((attempt for attempt, _trust in attempts), lambda each: ranks[each.head])
     whys = {attempt.head: _why(attempt, copies) for attempt, _trust in attempts}
-    return [each for each in attempts if not whys[each[0].head]], "; ".join(_said(attempts, whys))
+    said = list(_said(attempts, whys))
+    more = len(said) - MOST_NAMED
+    named = said if more <= 0 else [*said[:MOST_NAMED], ngettext("{n} more", "{n} more", more).format(n=more)]
+    return [each for each in attempts if not whys[each[0].head]], "; ".join(named)
 
 
 def _why(attempt: Attempt, copies: frozenset[str]) -> str:
