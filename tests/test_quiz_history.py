@@ -237,3 +237,10 @@ def test_a_crew_that_did_it_right_measured_nothing_on_from_a_mark() -> None:
             for crew in (moment.right, moment.wrong)
         ]
         assert not on_from[0] and len(on_from[1]) == 2
+
+
+def test_a_question_that_two_rules_share_is_asked_once() -> None:
+    waiting = list(cards(of_mistakes([rule.name for rule in all_rules()], START)).values())
+    for seed in range(by_size(1, 3, 12)):
+        texts = [question.text for question in due_questions(waiting, BANK, (), seed, len(waiting))]
+        assert len(texts) == len(set(texts)) > 0.95 * len(waiting)
