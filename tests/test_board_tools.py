@@ -500,3 +500,21 @@ def test_every_reading_says_which_question_it_answers() -> None:
         person.work.refresh()
         person.wait()
         assert any(node.name == ASKS[what] for node in person.tree().walk()), what
+
+
+def test_a_report_on_the_look_round_leads_back_to_it() -> None:
+    """Enter, pressed once more, goes on with the round, and reports nothing twice."""
+    session = Session(level_of("bee-eater"), 1)
+    tools = Toolbox(session)
+    for action in right("bee-eater", 1):
+        if action.do == "report":
+            break
+        session.do(action)
+    tools.use("check")
+    assert tools.aim_at(action) == "" and tools.tool.verb == "report"
+    session.do(action)
+    tools.after(action)
+    assert tools.tool.verb == "check"
+    tools.use("report")
+    tools.after(action)
+    assert tools.tool.verb == "report", "whoever took it up by hand keeps it"

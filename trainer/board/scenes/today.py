@@ -47,15 +47,13 @@ DAY = "today/day"
 class TodayScreen(Middle):
     """The three parts of today, how far they are, and the course."""
 
-    def __init__(self, services: Services, *, anew: bool = True, at_once: bool = False) -> None:
-        """Show today: ``anew`` plans another go where the last one is done; ``at_once`` goes on with its next part."""
+    def __init__(self, services: Services, *, at_once: bool = False) -> None:
+        """Show today's work, also once it is done; ``at_once`` goes on with its next part."""
         super().__init__(services)
         self.name = _("Today's work")
         # At the very first start nobody was at the houses yet.
         self.library = services.library or Library(level_paths(), own_paths(services.records.folder))
         services.library = self.library
-        if anew and self.day is not None and self.day.over:
-            self.ui.memory[DAY] = None
         self._seen = self._looked = False
         self._at_once = at_once
         self._done = Done()
@@ -190,7 +188,7 @@ class TodayScreen(Middle):
         self._look()
 
     def _come_back(self) -> None:
-        self.services.show(TodayScreen(self.services, anew=False))
+        self.services.show(TodayScreen(self.services))
 
     def _ask(self, day: Day, what: str, quiz: Quizzing | None) -> None:
         """Ask the questions of a part; it is done when they are answered."""

@@ -71,6 +71,7 @@ class Toolbox:
         self.tool = next((t for t in self._tools.values() if stage_of(t.verb) in stages), self._tools["stand"])
         self.tool.take_up()
         self._last: dict[Stage, str] = {}
+        self._led_from = ""
         self._practised: tuple[int, frozenset[Routine]] = (-1, frozenset())
 
     @property
@@ -90,7 +91,7 @@ class Toolbox:
 
     def use(self, verb: str) -> AnyTool:
         """Take up a tool."""
-        self.tool = self._tools[verb]
+        self.tool, self._led_from = self._tools[verb], ""
         self._last[stage_of(verb)] = verb
         self.hand.caught = ""
         self.hand.points = ()
@@ -115,8 +116,9 @@ class Toolbox:
         """Take up the tool for an action and aim it; return why that can't be done, or an empty text."""
         if action.do not in self._tools:
             return _("There is no tool for that here.")
-        if self.tool.verb != action.do:
+        if (before := self.tool.verb) != action.do:
             self.use(action.do)
+            self._led_from = before
         self.tool.in_one_go = False
         return self.tool.aim_at(action)
 
@@ -124,6 +126,8 @@ class Toolbox:
         """Get the tool of an action ready for what usually comes next."""
         if action.do in self._tools:
             self._tools[action.do].after(action)
+        if action.do == "report" and self._led_from == "check":
+            self.use("check")  # what was seen on the way round is reported: go on with the round
 
     def took_back(self, action: AnyAction | None) -> None:
         """Choose the truss again that an action was about which was taken back; one that stood is in the hand as it
