@@ -15,7 +15,7 @@ from sizes import by_size
 from trainer.records import keys
 
 settings.register_profile(
-    "no clock", deadline=None, max_examples=by_size(20, 40, 100), suppress_health_check=[HealthCheck.too_slow]
+    "no clock", deadline=None, max_examples=by_size(10, 40, 100), suppress_health_check=[HealthCheck.too_slow]
 )
 settings.load_profile("no clock")
 

@@ -29,7 +29,7 @@ NEAR = 250.0
 """Timbers that meet run into each other by half a girder; looking nearly level, that is so much along the sight, mm."""
 CUT = 25.0
 """Where a timber is cut, its drawn end may be off by so much, mm."""
-TURNS = some([(yaw, tilt) for yaw in range(7, 360, 30) for tilt in (14.0, 32.0, 62.0)], 8)
+TURNS = some([(yaw, tilt) for yaw in range(7, 360, 30) for tilt in (14.0, 32.0, 62.0)], 4)
 
 
 def standing(level: str, lean: float = 0.0) -> tuple[Layout, dict[str, Solid]]:

@@ -6,7 +6,6 @@ import ast
 import re
 import sys
 import tomllib
-from collections.abc import Iterator
 from functools import cache
 from graphlib import TopologicalSorter
 from pathlib import Path
@@ -81,16 +80,19 @@ def room_of(module: str) -> str | None:
     return parts[1] if len(parts) > 1 and parts[1] != "__main__" else None
 
 
-def imports(name: str) -> Iterator[str]:
+@cache
+def imports(name: str) -> frozenset[str]:
     """Dotted names that a module imports anywhere in it, also inside functions or for types only."""
+    found: set[str] = set()
     for node in ast.walk(modules()[name]):
         if isinstance(node, ast.Import):
-            yield from (alias.name for alias in node.names)
+            found |= {alias.name for alias in node.names}
         elif isinstance(node, ast.ImportFrom):
             assert node.level == 0, f"{name} line {node.lineno}: write imports in full"
             source = node.module or ""
             submodules = [f"{source}.{alias.name}" for alias in node.names if f"{source}.{alias.name}" in modules()]
-            yield from submodules or [source]
+            found |= set(submodules or [source])
+    return frozenset(found)
 
 
 def test_every_room_is_in_the_order_and_all_are_known() -> None:

@@ -66,6 +66,23 @@ def with_a_key(person: Person) -> None:
     person.wait()
 
 
+def back_at_the_desk(person: Person, file: str) -> None:
+    """Come to the desk again from the houses, and open the key there."""
+    person.key("k")
+    person.wait()
+    screen = person.app.scene
+    assert isinstance(screen, DeskScreen) and not screen.desk.open, "taking it back needs the passphrase"
+    screen.file = file
+    person.wait()
+    open_again(person)
+
+
+def open_again(person: Person) -> None:
+    typed_into(person, "Passphrase", PASSPHRASE)
+    person.key("enter")
+    person.wait()
+
+
 def test_a_class_over_a_stick_by_the_desks_own_buttons(tmp_path: Path) -> None:
     clock = Clock()
     person, screen = desk_at(tmp_path, clock)
@@ -87,9 +104,7 @@ def test_a_class_over_a_stick_by_the_desks_own_buttons(tmp_path: Path) -> None:
     clock.now += 11 * MINUTE
     person.wait()
     assert not screen.desk.open, "nobody was at the desk while the class sat"
-    typed_into(person, "Passphrase", PASSPHRASE)
-    person.key("enter")
-    person.wait()
+    open_again(person)
     person.pass_time(5000)
     assert f"{CODES[-1]}: ticket given, result missing" in all_text(person), "the class fills while one looks"
     assert f"{CODES[0]}: Separate acts within 2 seconds" in all_text(person), "to be asked about before one signs"
@@ -179,15 +194,7 @@ def test_one_candidate_at_this_very_machine(tmp_path: Path) -> None:
     assert isinstance(person.app.scene, Closed)
     code = person.app.scene.made.head_code
     push(person, "Houses")
-    person.key("k")
-    person.wait()
-    screen = person.app.scene
-    assert isinstance(screen, DeskScreen) and not screen.desk.open, "taking it back needs the passphrase"
-    screen.file = str(tmp_path / "assessor.pem")
-    person.wait()
-    typed_into(person, "Passphrase", PASSPHRASE)
-    person.key("enter")
-    person.wait()
+    back_at_the_desk(person, screen.file)
     typed_into(person, "emu-9: the code at the close", code.lower())
     press(person, "Counter-sign by these codes, and take all in")
     assert "Counter-signed: emu-9" in all_text(person) and "emu-9: counter-signed" in all_text(person)
@@ -208,15 +215,7 @@ def test_another_candidate_at_this_machine_takes_nothing_from_the_first(tmp_path
         push(person, "Begin")
         person.app.services.go_home()
         person.wait()
-        person.key("k")
-        person.wait()
-        again = person.app.scene
-        assert isinstance(again, DeskScreen)
-        again.file = screen.file
-        person.wait()
-        typed_into(person, "Passphrase", PASSPHRASE)
-        person.key("enter")
-        person.wait()
+        back_at_the_desk(person, screen.file)
         assert f"{name}: ticket given, result missing" in all_text(person), "one comes back to where the class stands"
         if name == "emu-8":
             person.click_on("tab", "Hand out")
@@ -238,15 +237,7 @@ def test_a_ticket_that_is_left_before_it_begins_is_taken_back(tmp_path: Path) ->
     push(person, "Begin")
     push(person, "Not now")
     assert handed_out(tmp_path / "office") == ({}, []), "nothing is missing, since nothing was handed out"
-    person.key("k")
-    person.wait()
-    again = person.app.scene
-    assert isinstance(again, DeskScreen)
-    again.file = screen.file
-    person.wait()
-    typed_into(person, "Passphrase", PASSPHRASE)
-    person.key("enter")
-    person.wait()
+    back_at_the_desk(person, screen.file)
     assert "result missing" not in all_text(person)
 
 

@@ -16,7 +16,7 @@ from trainer.cli import app
 from trainer.shipped import find_level, level_paths
 from trainer.words import CAUTION
 
-LEVELS = some([path.stem for path in level_paths()], 13, 26)
+LEVELS = some([path.stem for path in level_paths()], 8, 26)
 TAG_LETTERS = {
     "girder": "G", "truncated_girder": "TG", "hip": "H", "truncated": "T", "jack": "J", "creeper": "C", "gable": "GT",
     "saddle": "S", "standard": "ST", "half": "HF",

@@ -67,7 +67,7 @@ def test_every_fault_of_a_course_is_named_with_its_line_and_what_may_be_meant() 
     assert all(fault.line > 1 for fault in caught.value.faults)
 
 
-@pytest.mark.parametrize("step", some(course().steps, 9), ids=lambda step: step.id)
+@pytest.mark.parametrize("step", some(course().steps, 6), ids=lambda step: step.id)
 def test_what_is_left_to_be_finished_is_done_right_by_its_own_steps_and_hints_fade(step: CourseStep) -> None:
     for number, house in enumerate(step.finish, 1):
         level, layout = level_of(house)
@@ -92,7 +92,7 @@ def _do_it(session: Session, steps: tuple[Step, ...]) -> tuple[object, ...]:
     return session.findings
 
 
-@pytest.mark.parametrize("step", some(course().steps, 6), ids=lambda step: step.id)
+@pytest.mark.parametrize("step", some(course().steps, 4), ids=lambda step: step.id)
 def test_each_idea_is_in_the_film_where_it_is_watched(step: CourseStep) -> None:
     level, layout = level_of(step.watch)
     film = film_of(level, 1, layout, idea=step.film)
@@ -150,7 +150,7 @@ def test_the_course_goes_on_where_it_was_left_until_it_is_done() -> None:
     assert all(n == of for n, of in map(so_far.of_step, course().steps))
 
 
-@pytest.mark.parametrize("seed", some(range(1, 9), 3))
+@pytest.mark.parametrize("seed", some(range(1, 9), 2))
 def test_ten_evenings_are_short_bring_one_idea_each_at_most_and_each_idea_back_twice(seed: int) -> None:
     evenings = ten_days(seed)
     for evening in evenings:
@@ -206,3 +206,12 @@ def test_a_house_that_was_built_counts_as_met() -> None:
     bank = [question for path in bank_paths() for question in parse_bank(path.read_bytes(), path.name)]
     (about_row,) = (asked(question) for question in bank if question.id == "bracing-how-many-solid")
     assert met.may_ask(about_row) and not met_so_far(course(), Done()).may_ask(about_row)
+
+
+def test_what_is_left_is_named_truss_by_truss_and_set_out_begins_on_bare_plates() -> None:
+    steps = {step.id: step for step in course().steps}
+    first = finish(steps["first-truss"], 1, level_of("thornbill")[0], 7)
+    assert "This time that is ST" in first.task and "Tools: Stand and Brace." in first.task
+    assert {each.verb for each in first.steps} == {"stand", "tie"}, "others fix the ends of this house"
+    marks = finish(steps["set-out"], 2, level_of("pardalote")[0], 7)
+    assert {action.do for action in marks.given} == {"mark"}

@@ -28,8 +28,13 @@ def questions() -> list[Question]:
     return [question for path in bank_paths() for question in parse_bank(path.read_bytes(), path.name)]
 
 
+@cache
+def rows_of(ids: tuple[str, ...]) -> tuple[CoverageRow, ...]:
+    return tuple(coverage([(level_of(name), layout_of(name)) for name in ids], questions()))
+
+
 def rows(ids: list[str]) -> list[CoverageRow]:
-    return list(coverage([(level_of(name), layout_of(name)) for name in ids], questions()))
+    return list(rows_of(tuple(ids)))
 
 
 def row(found: list[CoverageRow], name: str) -> CoverageRow:
@@ -86,7 +91,7 @@ def taught() -> dict[str, tuple[str, ...]]:
     return {row.name: row.levels for row in rows(IDS) if row.of == "rule"}
 
 
-@pytest.mark.parametrize("rule", some([rule.name for rule in all_rules()], 12, 54))
+@pytest.mark.parametrize("rule", some([rule.name for rule in all_rules()], 8, 54))
 def test_every_rule_is_in_play_on_at_least_two_levels(rule: str) -> None:
     """A rule is in play where its mistake can be made: there it can be planted in a right attempt."""
     likely = [*(name for name in IDS if name in taught()[rule]), *(name for name in IDS if name not in taught()[rule])]

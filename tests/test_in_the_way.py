@@ -46,7 +46,7 @@ def test_what_ends_at_a_carrier_sits_on_others_or_runs_over_them_is_not_in_the_w
     assert not why(attempt, as_drawn("S3"))
 
 
-@pytest.mark.parametrize("name", some(LEVELS, 6, 20))
+@pytest.mark.parametrize("name", some(LEVELS, 4, 20))
 def test_no_right_build_is_ever_in_the_way(name: str) -> None:
     site = Session(level_of(name), 1, layout=layout_of(name)).site
     for index, action in enumerate(right(name, 1)):

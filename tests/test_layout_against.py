@@ -14,7 +14,7 @@ from trainer.layout import House, LayoutRefused, TrussSpec, lay_out
 from trainer.plan import DutchGable, PlatePlan, dutch_faults, plan_faults, wall_name
 from trainer.roof import RoofSpec, distance, solve
 
-DRAWN = range(by_size(100, 250, 400))
+DRAWN = range(by_size(50, 250, 400))
 REFUSED = 1
 """Of a hundred drawn plans, at most so many are refused: wings too short for their hip ends."""
 

@@ -18,7 +18,7 @@ from trainer.layout import House, LayoutRefused, TrussSpec, lay_out
 from trainer.roof import RoofSpec
 
 PITCH, HEEL, OVERHANG = 22.5, 50, 600
-SEEDS = range(by_size(80, 250, 400))
+SEEDS = range(by_size(40, 250, 400))
 MILLIMETRE = 1.0
 
 

@@ -58,14 +58,14 @@ def texts(picture: Picture) -> list[Text]:
     return [item for item in picture.items() if isinstance(item, Text)]
 
 
-@pytest.mark.parametrize("level", some(LEVELS, 8, 20))
+@pytest.mark.parametrize("level", some(LEVELS, 5, 20))
 def test_no_two_writings_touch(level: str) -> None:
     written = [(text.text, text_box(text)) for text in texts(sheet_of(level))]
     touching = [(a[0], b[0]) for a, b in combinations(written, 2) if meet(a[1], b[1])]
     assert not touching
 
 
-@pytest.mark.parametrize("level", some(LEVELS, 8, 20))
+@pytest.mark.parametrize("level", some(LEVELS, 5, 20))
 def test_everything_is_inside_the_sheet(level: str) -> None:
     sheet = sheet_of(level)
     left, bottom, right, top = sheet.box
@@ -78,7 +78,7 @@ def _corners(box: tuple[float, float, float, float]) -> list[tuple[float, float]
     return [(box[0], box[1]), (box[2], box[3])]
 
 
-@pytest.mark.parametrize("level", some(LEVELS, 8, 20))
+@pytest.mark.parametrize("level", some(LEVELS, 5, 20))
 def test_every_truss_is_drawn_and_has_its_tag_on_it(level: str) -> None:
     layout = layout_of(level)
     plan = plan_of(level)
@@ -93,7 +93,7 @@ def test_every_truss_is_drawn_and_has_its_tag_on_it(level: str) -> None:
         assert abs((text.at[0] - x) * dy - (text.at[1] - y) * dx) < 0.01, f"{tag} is not written on its own truss"
 
 
-@pytest.mark.parametrize("level", some(LEVELS, 8, 20))
+@pytest.mark.parametrize("level", some(LEVELS, 5, 20))
 def test_trusses_are_true_to_their_thickness_and_their_ends(level: str) -> None:
     """A plate end reaches out to its tail; a hung end stops at the near face of its carrier, half its plies away."""
     layout = layout_of(level)
@@ -113,7 +113,7 @@ def test_trusses_are_true_to_their_thickness_and_their_ends(level: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "level", [name for name in some(LEVELS, 8, 20) if level_of(name).house().trusses.stations_to == "centre line"]
+    "level", [name for name in some(LEVELS, 5, 20) if level_of(name).house().trusses.stations_to == "centre line"]
 )
 def test_measures_run_from_each_walls_first_corner(level: str) -> None:
     layout = layout_of(level)
@@ -154,7 +154,7 @@ def test_measures_run_to_the_near_face_where_the_level_says_so() -> None:
     assert {setback, wall.length - setback} <= set(stations(to_face, wall))
 
 
-@pytest.mark.parametrize("level", some(LEVELS, 8, 20))
+@pytest.mark.parametrize("level", some(LEVELS, 5, 20))
 def test_the_svg_is_well_formed_and_says_what_it_is(level: str) -> None:
     sheet = sheet_of(level)
     svg = to_svg(sheet, PALETTE)

@@ -52,10 +52,10 @@ def test_contrast_agrees_with_published_values() -> None:
 
 
 @pytest.mark.parametrize("theme", PALETTES)
-@pytest.mark.parametrize(("role", "ground", "least"), PAIRS)
-def test_what_is_read_together_keeps_its_contrast(theme: str, role: str, ground: str, least: float) -> None:
+def test_what_is_read_together_keeps_its_contrast(theme: str) -> None:
     palette = PALETTES[theme]
-    assert contrast(palette[role], palette[ground]) >= least
+    for role, ground, least in PAIRS:
+        assert contrast(palette[role], palette[ground]) >= least, f"{role} on {ground}"
 
 
 def test_every_theme_has_the_same_roles() -> None:

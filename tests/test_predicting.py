@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 import pytest
 from attempts import SHIPPED, layout_of, level_of, right
 from board_person import Person
@@ -19,6 +21,7 @@ from trainer.site.restraints import locked
 HOUSES = by_size(("thornbill", "fantail", "wren"), SHIPPED, SHIPPED)
 
 
+@cache
 def asked_on(name: str, seed: int) -> list[tuple[Site, Prediction]]:
     """What is asked while a right attempt is built, with the site then."""
     session, found, asked = Session(level_of(name), seed, layout=layout_of(name)), [], {}

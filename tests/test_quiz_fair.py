@@ -63,7 +63,7 @@ def test_no_family_has_one_answer_in_more_than_half_of_its_draws(family: str) ->
 
 @pytest.mark.parametrize("family", JUDGING, ids=lambda family: family.name)
 def test_questions_of_judgement_give_no_answer_away(family: RuleFamily) -> None:
-    drawn = [q for name in ("pardalote", "curlew") for seed in range(by_size(2, 20, 120))
+    drawn = [q for name in ("pardalote", "curlew") for seed in range(by_size(1, 20, 120))
              if (q := family.ask(shipped(name), seed * 7))]  # fmt: skip
     fine, cue = 0.0, 0.0
     for question in drawn:
@@ -85,11 +85,11 @@ def test_a_hundred_and_fifty_moments_and_more_are_asked_about() -> None:
     found = set()
     for family in JUDGING:
         for name in ("pardalote", "woodswallow", "curlew", "scrubwren")[: by_size(1, 3, 4)]:
-            for rule in family.judged:
+            for rule in family.judged[:: by_size(3, 1, 1)]:
                 if (question := family.ask_about(rule, shipped(name), 1)) is not None:
                     assert question.rules == (rule,)
                     found.add((family.name, rule, name))
-    assert len(found) >= by_size(50, 180, 250)
+    assert len(found) >= by_size(18, 180, 250)
 
 
 def test_a_hint_helps_and_does_not_tell() -> None:
@@ -117,7 +117,7 @@ def test_the_hint_of_a_family_does_not_hold_its_answer(family: str) -> None:
 
 
 def test_six_default_quizzes_ask_about_every_topic() -> None:
-    for first in (0, 5, 11):
+    for first in by_size((5,), (0, 5, 11), (0, 5, 11)):
         topics = {
             question.topic
             for turn in range(first, first + 6)
@@ -129,6 +129,7 @@ def test_six_default_quizzes_ask_about_every_topic() -> None:
 def test_a_short_quiz_starts_easy() -> None:
     questions = easy_first(make_paper(BANK, [shipped("pardalote")], 3, 10))
     assert [question.difficulty for question in questions] == sorted(question.difficulty for question in questions)
+    assert questions[0].written and isinstance(questions[0].task, OneOf), "a choice in words, and no sum"
 
 
 def test_no_family_stands_on_every_paper() -> None:

@@ -15,7 +15,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from qti_check import ITEM_SPACE, package_faults
-from sizes import some
+from sizes import by_size, some
 
 from trainer.level import parse_level
 from trainer.quiz.as_json import paper_json
@@ -67,7 +67,7 @@ def test_a_paper_has_as_many_questions_as_asked_and_none_twice() -> None:
 THREE = ((1, 2, 3), (0, 1, 2), (10, 11, 12), (10, 20, 30), (100, 200, 300), (4, 5, 6))
 
 
-@pytest.mark.parametrize("seeds", some(THREE, 2))
+@pytest.mark.parametrize("seeds", some(THREE, 1))
 @pytest.mark.parametrize("house", some(["wren", "pardalote"], 1))
 def test_three_papers_of_forty_share_no_written_question(seeds: tuple[int, ...], house: str) -> None:
     for one, other in combinations(seeds, 2):
@@ -83,7 +83,7 @@ def test_three_papers_of_forty_written_questions_share_none() -> None:
 
 def test_forms_are_parallel() -> None:
     """By topic and by difficulty the forms are alike, so that none is the easy one."""
-    forms = [paper(seed) for seed in range(6)]
+    forms = [paper(seed) for seed in range(by_size(4, 6, 6))]
     topics = [Counter(question.topic for question in form.questions) for form in forms]
     assert all(other == topics[0] for other in topics)
     means = [sum(question.difficulty for question in form.questions) / 40 for form in forms]
@@ -152,7 +152,7 @@ def everything() -> list:
     worked = [
         q for family in FAMILIES.values() for house in ("wren", "fantail") if (q := family.ask(subject(house), 3))
     ]
-    return [*(asked(question, 1) for question in bank()), *worked]
+    return [*(asked(question, 1) for question in bank()[:: by_size(4, 1, 1)]), *worked]
 
 
 @cache

@@ -47,7 +47,7 @@ SHIPPED = (
     "jacana",
 )
 JUDGED = {*(each.name for each in JUDGING), "if-it-comes-off"}
-WITH_DAYS = ("pardalote", "woodswallow", "curlew", "scrubwren")
+WITH_DAYS = ("pardalote", "curlew", "woodswallow", "scrubwren")[: by_size(2, 4, 4)]
 DAYS_EACH = by_size(1, 3, 40)
 
 
@@ -75,7 +75,7 @@ def at_a_wall(seed: int) -> Subject:
 
 
 def subjects() -> list[Subject]:
-    walled = (at_a_wall(seed) for seed in range(15))
+    walled = (at_a_wall(seed) for seed in range(by_size(5, 15, 15)))
     return [*(s for seed in HOUSES if (s := house(seed))), *walled, *(shipped(name) for name in SHIPPED)]
 
 
@@ -97,7 +97,8 @@ def test_every_family_has_a_second_opinion() -> None:
 @pytest.mark.parametrize("family", FAMILIES)
 def test_the_answer_stands_when_worked_out_apart(family: str) -> None:
     questions = asked_of(family)
-    assert len(questions) >= (3 if family in JUDGED else LEAST), "enough houses have something to ask about"
+    least = len(WITH_DAYS) - 1 if family in JUDGED else LEAST
+    assert len(questions) >= least, "enough houses have something to ask about"
     for question, subject in questions:
         CHECKS[family](question, subject)
 
@@ -138,7 +139,7 @@ def test_texts_are_plain_and_without_noise(family: str) -> None:
 @pytest.mark.parametrize("family", FAMILIES)
 def test_the_same_seed_asks_the_same_question(family: str) -> None:
     name = WITH_DAYS[0] if family in JUDGED else SHIPPED[3]
-    for seed in (0, 7):
+    for seed in by_size((7,), (0, 7), (0, 7)):
         assert FAMILIES[family].ask(shipped(name), seed) == FAMILIES[family].ask(shipped_again(name), seed)
 
 

@@ -18,7 +18,7 @@ from trainer.records.people import name_person, names
 from trainer.records.seal import seal
 from trainer.records.store import FILE, Store
 
-MANY = by_size(12, 30, 400)
+MANY = by_size(8, 30, 400)
 
 
 @pytest.fixture(scope="module")

@@ -38,7 +38,7 @@ from trainer.records.seal import seal
 from trainer.records.verify import LIMITS, examine
 from trainer.rules import Finding
 
-CHANGES = by_size(40, 150, 1000)
+CHANGES = by_size(24, 150, 1000)
 ASSESSOR, SEAT = new_key(), new_key()
 TRUSTED = {public_hex(ASSESSOR): "the assessor", public_hex(SEAT): "seat 4"}
 

@@ -43,7 +43,7 @@ from trainer.report.class_content import as_table, class_content
 from trainer.shipped import find_level
 from trainer.site import parse_diary
 
-MANY = by_size(120, 800, 20_000)
+MANY = by_size(60, 800, 20_000)
 MOST_MB = 300
 KEY = new_key()
 TEXT = find_level("pardalote").read_text(encoding="utf-8")

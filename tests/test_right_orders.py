@@ -12,6 +12,7 @@ from collections.abc import Callable
 
 import pytest
 from attempts import layout_of, level_of, right
+from sizes import some
 
 from trainer.order import Step, hold_steps
 from trainer.rehearse.playing import actions_of
@@ -20,7 +21,7 @@ from trainer.session import Session, job_of
 from trainer.site import AnyAction, Job
 from trainer.site.actions import String
 
-TWO_WINGS = ("wren", "kookaburra", "lorikeet", "currawong", "shelduck")
+TWO_WINGS = some(("wren", "kookaburra", "currawong", "shelduck", "lorikeet"), 2)
 SWAPS = 4000
 
 

@@ -15,7 +15,7 @@ from trainer.layout import House, TrussSpec, lay_out
 from trainer.plan import PlatePlan, plan_faults, roof_parts, wall_name
 from trainer.roof import RoofSpec, distance, solve
 
-DRAWN = range(by_size(24, 80, 250))
+DRAWN = range(by_size(14, 80, 250))
 REFUSED = 2
 """Of a hundred drawn plans, at most so many are refused."""
 

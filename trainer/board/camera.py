@@ -45,6 +45,11 @@ class Camera:
         """Plan millimetres that one px shows."""
         return 1 / self.view.scale
 
+    @property
+    def fitted(self) -> bool:
+        """Whether all is shown, and stays so while the window changes."""
+        return self._fitted
+
     def look_at(self, box: Box) -> None:
         """Show all of a box, and keep showing it while the window changes."""
         self._box = box
@@ -55,7 +60,7 @@ class Camera:
     def _whole(self) -> View:
         edge = min(EDGE, self.size[0] / 10, self.size[1] / 10)
         wide, high = self.size[0] - 2 * edge, max(1, self.size[1] - self.foot - 2 * edge)
-        view = fit(self._box, wide, high)
+        view = self.view = fit(self._box, wide, high)  # what is drawn meanwhile is drawn for this window
         for _try in range(TRIES):
             # How far lettering stands out comes of the scale, and the scale of the room that it takes.
             left, below, right, above = self._lettering(view.scale)

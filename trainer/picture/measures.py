@@ -1,9 +1,9 @@
-"""Running measures along the walls: every station from the wall's first corner, as a tape shows them."""
+"""Running measures along the walls: every station from one corner, as a tape shows them that is hooked there."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 
 from trainer.layout import Layout
@@ -61,7 +61,7 @@ class _Tape:
 
     At an inside corner it stops short, so that it lies neither over the other wall's eave nor over its tape: it is
     drawn from ``low`` to ``high`` mm of run, and what lies beyond that is led to its end, in order, so that no line
-    crosses another.
+    crosses another. ``back``: it is hooked on the wall's other corner, and its figures are from there.
     """
 
     wall: Wall
@@ -70,6 +70,11 @@ class _Tape:
     size: float
     low: float = 0.0
     high: float = 0.0
+    back: bool = False
+
+    def read(self, run: float) -> str:
+        """Return what the tape shows at a run from the wall's first corner."""
+        return figure(self.wall.length - run if self.back else run)
 
     def outside(self, run: float, out: float) -> Point:
         """Return the place ``run`` mm along the wall and ``out`` mm outside it."""
@@ -84,7 +89,7 @@ class _Tape:
     @property
     def reach(self) -> float:
         """The width of the longest figure."""
-        return max((text_width(figure(run), self.size) for run in self.runs), default=0.0)
+        return max((text_width(self.read(run), self.size) for run in self.runs), default=0.0)
 
     def places(self) -> list[float]:
         """Return where along the wall each figure stands, mm: at its own run, or as near as there is room."""
@@ -101,10 +106,13 @@ class _Tape:
         return [min(max(run, low + step * (i + 1)), high - step * (many - i)) for i, run in enumerate(self.runs)]
 
 
-def measures(layout: Layout, size: float) -> Group:
-    """Return the marks on the plates and the running figures outside the eaves, lettering ``size`` mm high."""
+def measures(layout: Layout, size: float, back: Collection[str] = ()) -> Group:
+    """Return the marks on the plates and the running figures outside the eaves, lettering ``size`` mm high.
+
+    Figures run from a wall's first corner, or from its other one on the walls that are named as run ``back``.
+    """
     plan = layout.house.plan
-    tapes = _tapes(layout, size)
+    tapes = [replace(tape, back=tape.wall.name in back) for tape in _tapes(layout, size)]
     taken = [_round_line(*tape.ends) for tape in tapes if tape.high > tape.low] + _roofs(layout)
     lines = [[*_marks(tape, plan.plate_width), *_line(tape), *_figures(tape, taken)] for tape in tapes]
     by_wall = {tape.wall.name: (tape, items) for tape, items in zip(tapes, lines, strict=True)}
@@ -197,12 +205,10 @@ def _line(tape: _Tape) -> list[Item]:
     for run, end in ((0.0, tape.low), (length, tape.high)):
         if run != end:
             items.append(Line((tape.outside(run, 40), tape.outside(end, out)), "mark", THIN))
-    low, high = tape.low, tape.high
-    items.append(Line((tape.outside(low, out - 2 * tick), tape.outside(low, out + 2 * tick)), "mark", HEAVY))
-    back = high - 3 * tick
-    items.append(
-        Polygon((tape.outside(high, out), tape.outside(back, out + tick), tape.outside(back, out - tick)), "mark")
-    )
+    zero, tip, barb = (tape.high, tape.low, 3 * tick) if tape.back else (tape.low, tape.high, -3 * tick)
+    items.append(Line((tape.outside(zero, out - 2 * tick), tape.outside(zero, out + 2 * tick)), "mark", HEAVY))
+    sides = (tape.outside(tip + barb, out + tick), tape.outside(tip + barb, out - tick))
+    items.append(Polygon((tape.outside(tip, out), *sides), "mark"))
     return items
 
 
@@ -246,7 +252,8 @@ def _figures(tape: _Tape, taken: list[Box]) -> list[Item]:
         # One that had to move stands farther out, so that its line shows and it is not read at another's tick.
         row = near + (size * 0.8 if abs(place - run) > 1 else 0.0)
         texts = [
-            _figure(tape, tape.outside(place + size * aside, row + size * out), figure(run)) for aside, out in _SHIFTS
+            _figure(tape, tape.outside(place + size * aside, row + size * out), tape.read(run))
+            for aside, out in _SHIFTS
         ]
         text = next((t for t in texts if _free(t, taken)), texts[0])
         taken.append(text_box(text, pad=0.05))

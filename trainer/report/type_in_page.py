@@ -1,10 +1,12 @@
-"""The type of a page, embedded in it: as many of its letters as the page uses, so that it looks alike everywhere."""
+"""The type of a page, embedded in it: the letters of a keyboard and what else the page uses, alike everywhere."""
 
 from __future__ import annotations
 
 import base64
 import io
+import string
 from collections.abc import Iterable
+from functools import lru_cache
 from pathlib import Path
 
 from trainer.picture.svg import FONTS
@@ -19,7 +21,7 @@ STANDS_FOR_TYPE = "/*type*/"
 
 def with_type(html: str, fonts: Iterable[Path]) -> str:
     """Return a page with its type where its style keeps a place for it; ``fonts`` are files, regular and semibold."""
-    letters = "".join(sorted(set(html)))
+    letters = "".join(sorted({*string.printable, *html}))
     faces = [_face(path, weight, letters) for path, weight in zip(fonts, WEIGHTS, strict=True)]
     return html.replace(STANDS_FOR_TYPE, "\n".join(faces), 1)
 
@@ -30,8 +32,9 @@ def _face(path: Path, weight: int, letters: str) -> str:
     return f"@font-face {{ font-family: {FAMILY}; font-weight: {weight}; {source}; }}"
 
 
+@lru_cache(maxsize=8)
 def _cut_down(path: Path, letters: str) -> bytes:
-    """Return a font with no more than these letters."""
+    """Return a font with no more than these letters; the pages of one class mostly have the same."""
     from fontTools.subset import Options, Subsetter  # noqa: PLC0415 - slow to load, for pages alone
     from fontTools.ttLib import TTFont  # noqa: PLC0415 - with it
 

@@ -29,6 +29,7 @@ from trainer.board.tools.tool import Tool
 from trainer.board.tools.unbrace import UnbraceTool
 from trainer.picture.model import Item
 from trainer.plan import Point
+from trainer.session.hands import Routine, offered
 from trainer.site.actions import AnyAction
 from trainer.terms import Stage
 from trainer.words import _
@@ -70,6 +71,15 @@ class Toolbox:
         self.tool = next((t for t in self._tools.values() if stage_of(t.verb) in stages), self._tools["stand"])
         self.tool.take_up()
         self._last: dict[Stage, str] = {}
+        self._practised: tuple[int, frozenset[Routine]] = (-1, frozenset())
+
+    @property
+    def practised(self) -> frozenset[Routine]:
+        """What was done often enough, singly and right, to be done in one go."""
+        outcomes = self.hand.session.outcomes
+        if self._practised[0] != len(outcomes):  # asked in each frame, and other after an action
+            self._practised = (len(outcomes), offered(outcomes))
+        return self._practised[1]
 
     def __getitem__(self, verb: str) -> Any:
         """Return a tool by its verb, as the class of its own that it is."""
