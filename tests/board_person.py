@@ -190,7 +190,7 @@ class Person:
 
     def arrow_to(self, row: str, listing: str) -> None:
         """Go to a row of the list that has the focus."""
-        if listing == "Houses" and self.focused.name == "Today":
+        if listing == "Houses" and self.focused.name == "Today's work":
             self.tab_to("list", listing)
         node = self.see("list", listing)
         assert node.focused, f"{listing} has not the focus; {self.focused.role} {self.focused.name} has"
@@ -486,6 +486,7 @@ class ByKeyboard(_Hands):
         for tag in (action.start, action.finish):
             self.person.arrow_to(tag, "Roof so far")
             self.person.key("enter")
+        self.person.key("enter")
 
     def _one(self, key: str, tag: str) -> None:
         self.person.key(key)
@@ -517,7 +518,7 @@ class ByKeyboard(_Hands):
         self.person.key("enter")
 
     def _load(self, action: Load) -> None:
-        self.person.key("l", shift=True)
+        self.person.key("i", shift=True)
         self.person.press_until("w", "When", "after hand-over" if action.pattern else "now")
         if action.pattern:
             self.person.press_until("c", "They land", thing(action.pattern))

@@ -191,6 +191,7 @@ def tape(person: Person) -> None:
     """The board's own tape between two points of the plan."""
     _half_built(person)
     person.key("a")
+    person.press_until("c", "What", "between two points")
     for corner in (0, 2):
         person.click(person.plan.to_window(person.work.site.layout.house.plan.outline[corner]))
 
@@ -405,11 +406,11 @@ def first_truss_done(person: Person) -> None:
 
 
 def four_whys(person: Person) -> None:
-    """What every roof asks, all but the last of it answered."""
+    """What every roof asks, all of it answered."""
     first_truss_done(person)
     person.click_on("button", "Build the whole house")
     person.wait(3)
-    person.key("enter", times=3)
+    person.key("enter", times=7)
 
 
 def leaving_quiz(person: Person) -> None:

@@ -52,7 +52,7 @@ def report_what(person: Person) -> None:
 
 def first_packs(person: Person) -> None:
     open_house(person, LOOKED)
-    person.key("l", shift=True)
+    person.key("i", shift=True)
 
 
 def stop_lifting(person: Person) -> None:

@@ -119,11 +119,9 @@ class Counted(Person):
         super().click_row(listing, row)
 
     def press_until(self, key: str, choice: str, wanted: str) -> None:
-        """Step a choice by its key, back with Shift where that is shorter and takes up no tool."""
+        """Step a choice by its key, back with Shift where that is shorter."""
         steps, forward = self._steps(choice, wanted)
-        taken = any(tool.key == f"Shift {key.upper()}" for tool in TOOLS.values())
-        if forward or not taken:
-            self.key(key, times=steps, shift=not forward)
+        self.key(key, times=steps, shift=not forward)
         super().press_until(key, choice, wanted)
 
     def _steps(self, choice: str, wanted: str) -> tuple[int, bool]:
@@ -690,7 +688,10 @@ class QuickKeys(ByKeyboard):
 
     def _ready(self, action: AnyAction) -> None:
         """Choose what the choice of going on belongs to: a bracket, a truss in the hand."""
-        if isinstance(action, Fit):
+        if isinstance(action, Fit) and action.on in self.person.work.site.layout.ledgers:
+            self.person.press_until("c", "Part", thing(action.part))
+            self.person.press_until("l", "On", action.on)
+        elif isinstance(action, Fit):
             self._choose(action.on)
             self.person.press_until("c", "Part", thing(action.part))
         if isinstance(action, Stand):

@@ -228,7 +228,7 @@ def test_the_gap_is_told_once_by_keys_and_kept_for_the_next_truss() -> None:
         person.work.session.do(action)
     person.work.changed()
     person.key("b")
-    person.press_until("c", "With", "batten: one truss to another")
+    person.press_until("c", "With", "batten: ties one truss to the next")
     for tag in ROW:
         person.arrow_to(tag, "Roof so far")
         person.key("enter")

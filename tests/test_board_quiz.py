@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pygame
 import pytest
 from attempts import level_of
 from board_person import Person
@@ -85,14 +86,22 @@ def test_a_place_is_pointed_at_on_the_plan_itself() -> None:
     assert [given.right for given in kept] == [True]
 
 
-def test_a_long_question_is_read_first_where_the_text_is_large() -> None:
+def test_a_long_question_stands_beside_its_choices_where_the_text_is_large() -> None:
     person = Person((1280, 800), scale=2.0)
     show(person, (first(OneOf, worked=True, longest=True),))
-    assert person.focused.role == "scroll", "the choices lie out of sight"
+    assert person.focused.name == "Choices"
+
+    def rect(key: str) -> pygame.Rect:
+        return next(node for node in person.tree().walk() if node.key == key).rect
+
+    assert rect("quiz/asked").right <= rect("quiz/scrolled").left, "the lines beside, not above"
+    assert rect("quiz/scrolled").contains(rect("0")) and rect("quiz/answer").height > 0
+    person.key("v")
+    assert person.sees("button", "Hide the house") and not person.sees("scroll", "What is asked")
+    person.key("v")
     person.key("a")
-    chosen = next(node for node in person.tree().walk() if node.key == "0")
-    window = next(node for node in person.tree().walk() if node.key == "quiz/scrolled").rect
-    assert person.focused.name == "Choices" and window.top <= chosen.rect.top < window.bottom
+    person.key("enter")
+    assert rect("quiz/scrolled").contains(rect("quiz/verdict")) and rect("quiz/go on").height > 0
     person = Person((1280, 800), scale=2.0)
     show(person, (first(Amount, worked=True, longest=True),))
     typed = next(node for node in person.tree().walk() if node.key == "quiz/typed")

@@ -115,7 +115,7 @@ def test_enter_with_no_truss_chosen_says_what_is_wanted(key: str) -> None:
     person = at("wren")
     person.key(key)
     if key == "b":
-        person.press_until("c", "With", "batten: one truss to another")
+        person.press_until("c", "With", "batten: ties one truss to the next")
     person.tab_to("plan", "Plan")
     person.work.say("")
     person.key("enter")
@@ -184,7 +184,7 @@ def test_the_wheel_scrolls_the_column_over_a_number_and_changes_nothing() -> Non
 
 
 @pytest.mark.parametrize("size", [(1280, 800), (1920, 1080)])
-@pytest.mark.parametrize("key", ["q", "P", "S", "L", "s", "x"])
+@pytest.mark.parametrize("key", ["q", "P", "S", "I", "s", "x"])
 def test_what_does_it_is_in_sight_at_the_largest_text(size: tuple[int, int], key: str) -> None:
     person = at("kookaburra", size, 2.0)
     person.key(key.lower(), shift=key.isupper())

@@ -1,6 +1,7 @@
 """Today on the board, from nothing: the three parts by keys alone and by mouse alone, and what is kept of them."""
 
 from collections.abc import Sequence
+from datetime import UTC, datetime
 from functools import partial
 from itertools import count
 from pathlib import Path
@@ -9,6 +10,7 @@ import pytest
 from attempts import level_of
 from board_person import ByKeyboard, ByMouse, Person
 
+from trainer.board.quiz_start import quiz_on_cards
 from trainer.board.scenes.drilling import OneDrill
 from trainer.board.scenes.film import FilmScreen
 from trainer.board.scenes.home import Home
@@ -18,10 +20,12 @@ from trainer.board.scenes.work import Work
 from trainer.board.today import Day, now_of
 from trainer.course import Build, Sitting, Today
 from trainer.level import write_level
+from trainer.quiz.review import RULE, new_card
 from trainer.records.course import course_done
 from trainer.records.drills import times_done
 from trainer.records.seat import CODE_SETTING
 from trainer.rehearse import rehearse
+from trainer.shipped.course import course
 from trainer.site import AnyAction, HandOver, done, step_actions
 from trainer.site.query import held
 
@@ -109,7 +113,7 @@ def answer(hands: Hands) -> int:
 
 def test_today_leads_through_its_parts_from_nothing_and_the_next_evening_goes_on(hands: Hands) -> None:
     person = hands.person
-    hands.press("Today")
+    hands.press("Today's work")
     person.wait(5)
     assert isinstance(person.app.scene, TodayScreen)
     assert parts(person) == ["Watch it", "Finish it", "Why"]
@@ -121,7 +125,7 @@ def test_today_leads_through_its_parts_from_nothing_and_the_next_evening_goes_on
     finish(hands)
     hands.press("Go on")
     assert answer(hands) == 2
-    assert person.see("heading", "Today is done.")
+    assert person.see("heading", "Today's work is done.")
     seat = person.app.services.records.seat()
     assert times_done(seat.store, seat.code) == {"watch-set-out": 1, "finish-set-out-1": 1}
     hands.press("Finish for today")
@@ -129,7 +133,7 @@ def test_today_leads_through_its_parts_from_nothing_and_the_next_evening_goes_on
 
     clock = seat.clock
     seat.clock = lambda: clock() + NIGHT
-    hands.press("Today")
+    hands.press("Today's work")
     person.wait(5)
     assert parts(person) == ["What is due", "Finish it", "Watch it", "Finish it", "Why"]
     hands.press("Begin")
@@ -138,13 +142,13 @@ def test_today_leads_through_its_parts_from_nothing_and_the_next_evening_goes_on
 
 def test_what_was_left_in_the_middle_is_gone_on_with_after_the_program_was_closed(tmp_path: Path) -> None:
     hands = Hands(at_home(tmp_path), mouse=False)
-    hands.press("Today")
+    hands.press("Today's work")
     hands.person.wait(5)
     hands.press("Begin")
     watch(hands)
     hands.person.app.services.records.close()
     again = Hands(at_home(tmp_path), mouse=False)
-    again.press("Today")
+    again.press("Today's work")
     again.person.wait(5)
     assert parts(again.person) == ["Finish it", "Why"]
 
@@ -154,7 +158,7 @@ def test_the_first_screen_has_one_main_button_and_without_records_today_works_al
     person.wait_for_houses()
     person.wait(3)
     hands = Hands(person, mouse=False)
-    hands.press("Today")
+    hands.press("Today's work")
     person.wait(5)
     hands.press("Begin")
     watch(hands)
@@ -175,7 +179,7 @@ def test_a_part_of_a_house_ends_at_a_safe_point_and_the_next_evening_goes_on_fro
         person.app.ui.memory[DAY] = Day(
             Today((), Sitting((part,)), (), None), now_of(person.app.services), reviewed=True, asked_why=True
         )
-        hands.press("Today")
+        hands.press("Today's work")
         person.wait(5)
         hands.press("Begin")
         while rest and not person.app.asking and isinstance(person.app.scene, Work):
@@ -188,7 +192,7 @@ def test_a_part_of_a_house_ends_at_a_safe_point_and_the_next_evening_goes_on_fro
     assert 0 < len(rest) <= len(actions) / 2 + 12
     assert all(held(person.work.site, tag) for tag in person.work.site.at_place.values())
     hands.press("Go on with today")
-    assert person.sees("heading", "Today is done.")
+    assert person.sees("heading", "Today's work is done.")
     hands.press("Finish for today")
 
     person.app.services.records.close()
@@ -202,7 +206,7 @@ def test_a_part_of_a_house_ends_at_a_safe_point_and_the_next_evening_goes_on_fro
     person.wait(3)
     person.key("esc")
     person.wait(3)
-    assert person.sees("heading", "Today is done.")
+    assert person.sees("heading", "Today's work is done.")
     assert "thornbill" in course_done(seat, lambda _house: 1).built
 
 
@@ -213,7 +217,7 @@ def test_a_new_house_is_built_with_no_help_and_fills_its_trusses(tmp_path: Path)
     def begin(part: Build) -> None:
         plan = Today((), Sitting((part,)), (), None)
         person.app.ui.memory[DAY] = Day(plan, now_of(person.app.services), reviewed=True, asked_why=True)
-        hands.press("Today")
+        hands.press("Today's work")
         person.wait(5)
         hands.press("Begin")
 
@@ -246,3 +250,10 @@ def test_a_new_house_is_built_with_no_help_and_fills_its_trusses(tmp_path: Path)
     person.app.services.path.look()
     mastery = person.app.services.path.mastery
     assert mastery["row"] == ("shown", "helped", "alone", "new") and mastery["girder"] == ()
+
+
+def test_a_review_asks_on_houses_that_were_met() -> None:
+    waiting = [new_card(f"{RULE} {rule}", datetime(2026, 3, 2, tzinfo=UTC)) for rule in course().steps[0].rules]
+    for seed in range(4):
+        quiz = quiz_on_cards(waiting, seed, None)
+        assert quiz is not None and set(quiz.subjects) <= {course().steps[0].watch}

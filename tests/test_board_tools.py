@@ -9,7 +9,7 @@ from sizes import by_size, some
 
 from trainer.board.diary_words import done, reading, to_do
 from trainer.board.scenes.result import ResultScreen
-from trainer.board.tools.measure import ASKS, READING_KINDS
+from trainer.board.tools.measure import ASKS, BETWEEN, READING_KINDS
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS, Toolbox, stage_of
 from trainer.layout import Member
 from trainer.picture.dangers import spots
@@ -366,6 +366,7 @@ def test_a_fall_is_reported_and_cleared(hands: type[ByKeyboard] | type[ByMouse])
 def test_the_tape_measures_between_any_two_points_by_mouse() -> None:
     person = built()
     ByMouse(person).take_up("measure")
+    person.work.tool.what = BETWEEN
     corners = person.work.site.layout.house.plan.outline
     for corner in corners[:2]:
         person.click(person.plan.to_window(corner))
@@ -383,6 +384,7 @@ def test_the_tape_measures_between_any_two_points_by_keyboard() -> None:
     person = built()
     before = len(person.work.session.outcomes)
     person.key("a")
+    person.press_until("c", "What", "between two points")
     person.tab_to("plan", "Plan")
     person.key("enter")
     person.key("right", times=4)
@@ -498,3 +500,21 @@ def test_every_reading_says_which_question_it_answers() -> None:
         person.work.refresh()
         person.wait()
         assert any(node.name == ASKS[what] for node in person.tree().walk()), what
+
+
+def test_a_report_on_the_look_round_leads_back_to_it() -> None:
+    """Enter, pressed once more, goes on with the round, and reports nothing twice."""
+    session = Session(level_of("bee-eater"), 1)
+    tools = Toolbox(session)
+    for action in right("bee-eater", 1):
+        if action.do == "report":
+            break
+        session.do(action)
+    tools.use("check")
+    assert tools.aim_at(action) == "" and tools.tool.verb == "report"
+    session.do(action)
+    tools.after(action)
+    assert tools.tool.verb == "check"
+    tools.use("report")
+    tools.after(action)
+    assert tools.tool.verb == "report", "whoever took it up by hand keeps it"

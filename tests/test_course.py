@@ -206,3 +206,12 @@ def test_a_house_that_was_built_counts_as_met() -> None:
     bank = [question for path in bank_paths() for question in parse_bank(path.read_bytes(), path.name)]
     (about_row,) = (asked(question) for question in bank if question.id == "bracing-how-many-solid")
     assert met.may_ask(about_row) and not met_so_far(course(), Done()).may_ask(about_row)
+
+
+def test_what_is_left_is_named_truss_by_truss_and_set_out_begins_on_bare_plates() -> None:
+    steps = {step.id: step for step in course().steps}
+    first = finish(steps["first-truss"], 1, level_of("thornbill")[0], 7)
+    assert "This time that is ST" in first.task and "Tools: Stand and Brace." in first.task
+    assert {each.verb for each in first.steps} == {"stand", "tie"}, "others fix the ends of this house"
+    marks = finish(steps["set-out"], 2, level_of("pardalote")[0], 7)
+    assert {action.do for action in marks.given} == {"mark"}

@@ -6,6 +6,7 @@ which finds by itself where two pieces cross.
 
 from __future__ import annotations
 
+import io
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -24,6 +25,7 @@ from sizes import by_size
 from typer.testing import CliRunner
 
 from trainer.cli import app
+from trainer.cli.on_paper import type_files
 from trainer.layout.posts import free_posts
 from trainer.order import Order, Step, order_of
 from trainer.picture import Text
@@ -31,11 +33,12 @@ from trainer.picture.card import CARD, Hung, Piece
 from trainer.picture.card_printed import piece_items
 from trainer.picture.card_trimmers import trimmer_tag
 from trainer.picture.cutout import WALLS_HIGH, CardModel
-from trainer.picture.lettering import LEAST_PX, text_box
+from trainer.picture.lettering import LEAST_PX, meet, text_box
 from trainer.picture.verandah import DEEP
 from trainer.report.cutout_pdf import APART, base_picture, best_scale, packed, room, size
-from trainer.report.cutout_words import RULER, building_order, instructions, piece_order
+from trainer.report.cutout_words import RULER, building_order, in_order, instructions, piece_order
 from trainer.report.drawing_page import BORDER
+from trainer.report.pdf_page import Page
 from trainer.report.pdf_picture import LEAST_POINTS, POINTS
 from trainer.terms import STAGES
 
@@ -266,6 +269,8 @@ def test_each_piece_has_its_number_and_tag_on_its_card(house: str, scale: int) -
         for text in texts:
             letters = box(*text_box(text, LEAST_PX / (EM * scale)))
             assert Polygon(piece.outline).buffer(NEAR * scale).covers(letters), (tag, text.text)
+        boxes = [text_box(text, LEAST_PX / (EM * scale)) for text in texts]
+        assert not [pair for pair in combinations(boxes, 2) if meet(*pair)], tag
 
 
 def on_card(mark: Hung) -> str:
@@ -379,6 +384,22 @@ def test_a_small_house_goes_up_in_a_walk_along_its_row() -> None:
     """The two outermost, for the string, then the ones between from end to end, then the gables."""
     order = building_order(model_of("pardalote", 25))
     assert order == ["ST1", "ST7", "ST2", "ST3", "ST4", "ST5", "ST6", "GT1", "GT2"]
+
+
+@pytest.mark.parametrize("count", [7, 29, 63, 259])
+def test_the_caution_stands_under_the_whole_building_order(count: int) -> None:
+    """It once ran through the order of a house whose last column was short."""
+    page = Page("", *type_files())
+    page.add_page()
+    page.set_y(150)
+    in_order(page, [f"{number}  ST{number}" for number in range(1, count + 1)])
+    page.say("CAUTION")
+    found = list(extract_pages(io.BytesIO(page.output())))
+    chars = [each for each in leaves(found[-1]) if isinstance(each, LTChar)]
+    under = min(c.y0 for c in chars if c.get_text() == "S")
+    assert all(c.y1 <= under for c in chars if c.get_text() == "C")
+    words = "".join(c.get_text() for each in found for c in leaves(each) if isinstance(c, LTChar))
+    assert all(f"ST{number}" in words for number in range(1, count + 1))
 
 
 def test_all_that_is_cut_lies_within_the_margins(tmp_path) -> None:

@@ -66,6 +66,21 @@ def test_the_sheet_says_who_measures_the_plates(house: str, said: str) -> None:
     assert [said in line for line in lines if line.startswith("Plates:")] == [True]
 
 
+@pytest.mark.parametrize(
+    ("house", "gables", "none"), [(HOUSE, True, True), ("wren", True, False), ("swallow", False, True)]
+)
+def test_the_sheet_says_when_gable_trusses_go_up_and_which_ties_are_not_needed(
+    house: str, gables: bool, none: bool
+) -> None:
+    site = Session(level_of(house), 1, layout=layout_of(house)).site
+    sheet = dict(job_sheet(level_of(house), site.job, ""))
+    assert any("gable truss goes up" in line for line in sheet["Bracing while it goes up"]) == gables
+    (ties,) = (line for line in sheet["Permanent bracing"] if line.startswith("Ties along the bottom chords"))
+    assert ties.endswith("This house needs none.") == none
+    widest = max(member.span for member in site.layout.members if member.full_height)
+    assert none == (widest <= site.job.bracing.bottom_chord_ties), "no chord is longer than the gap that is allowed"
+
+
 def test_a_hint_asks_for_the_inspection_only_when_the_roof_lacks_nothing_else() -> None:
     session = by_hints("read")
     wanting = {hint.step.verb for hint in session.hint()}
@@ -182,7 +197,7 @@ def test_a_measure_is_said_as_the_tape_shows_it() -> None:
     """Typed 4500 from the other corner, it is 4500 that a learner reads again, and the corner is named."""
     session = Session(level_of(HOUSE), 1)
     tools = Toolbox(session)
-    tools.hand.tape_from = OTHER_CORNER
+    tools.hand.tape_from, tools.hand.tape_on = OTHER_CORNER, "C"
     made = Mark(wall="C", at=900.0)  # wall C is 5400 long
     said = came_of((session.do(made),), tools)
     assert "Marked wall C, at 4500 from corner CD. It reads 4" in said and "900" not in said

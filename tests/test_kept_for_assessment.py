@@ -1,9 +1,10 @@
-"""Houses kept for assessment are used for nothing else: no practice, questions, drills or papers."""
+"""Houses kept for assessment are used for nothing else: no practice, questions, drills or papers; one being sat too."""
 
 from pathlib import Path
 
 import pytest
 from board_person import Person
+from records_made import NOON, Clock, uuid_of
 from typer.testing import CliRunner
 
 from trainer.board.library import read_entry
@@ -12,6 +13,10 @@ from trainer.board.scenes.home import Home
 from trainer.board.scenes.work import Work
 from trainer.cli import app
 from trainer.cli.questions import the_house
+from trainer.records.keys import new_key
+from trainer.records.pack import make_pack, make_ticket
+from trainer.records.sitting import OpenSitting
+from trainer.records.store import FILE, Store
 from trainer.shipped import find_level, level_paths
 from trainer.shipped.course import course
 
@@ -103,3 +108,43 @@ def test_judging_it_is_open_as_it_is_what_the_house_is_for(tmp_path: Path) -> No
 def test_a_paper_is_never_about_it_by_chance_and_the_course_never_leads_to_it() -> None:
     assert not {the_house(None, seed).level.id for seed in range(40)} & set(KEPT)
     assert not {house for step in course().steps for house in (step.watch, step.whole, *step.finish)} & set(KEPT)
+
+
+@pytest.fixture(scope="module")
+def seat(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The data folder of a seat on which a sitting of two houses was begun."""
+    folder, key = tmp_path_factory.mktemp("seat"), new_key()
+    texts = [find_level(house).read_text(encoding="utf-8") for house in ("pardalote", "thornbill")]
+    pack = make_pack(key, "Invented", texts, NOON, 7)
+    ticket = make_ticket(key, pack, "wren-07", "ab" * 16, NOON - 1, NOON + 10**9)
+    with Store.open(folder / FILE) as store:
+        OpenSitting.begin(store, pack, "wren-07", ticket, uuid_of(1), new_key(), Clock())
+    return folder
+
+
+@pytest.mark.parametrize("command", [*CLOSED, ["grade", "HOUSE", "a.yaml"]], ids=lambda command: command[0])
+def test_while_a_house_is_sat_the_commands_about_it_are_closed_on_that_seat(
+    command: list[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch, seat: Path
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    words = ["pardalote" if word == "HOUSE" else word for word in command]
+    for call in ([*words, "--data", str(seat)], ["--data", str(seat), *words]):
+        done = CliRunner().invoke(app, call)
+        assert done.exit_code == 1
+        assert "is being sat here" in done.stderr and done.stdout == ""
+    file = [str(find_level("pardalote")) if word == "HOUSE" else word for word in command]
+    assert "is being sat here" in CliRunner().invoke(app, [*file, "--data", str(seat)]).stderr, "by its file too"
+    assert not [*tmp_path.iterdir()]
+
+
+def test_other_houses_and_seats_stay_open_and_so_is_this_one_after_the_close(tmp_path: Path, seat: Path) -> None:
+    def opens(house: str, folder: Path) -> bool:
+        return CliRunner().invoke(app, ["layout", house, "--data", str(folder)]).exit_code == 0
+
+    assert opens("wren", seat) and opens("pardalote", tmp_path) and not opens("pardalote", seat)
+    assert not opens("thornbill", seat), "it comes next, as the ticket says"
+    assert "pardalote" not in {the_house(None, seed, seat).level.id for seed in range(10)}
+    with Store.open(seat / FILE) as store:
+        (left,) = store.unfinished()
+        store.append(store.tip(left), {"kind": "close", "at": NOON + 10**6})
+    assert opens("pardalote", seat)

@@ -120,9 +120,9 @@ def test_a_table_gives_no_answer_away_unless_it_is_asked_to(tmp_path: Path) -> N
 
 def test_every_question_has_its_marks_and_the_paper_its_total() -> None:
     asked, guide = plain(page().text), plain(page("--answers").text)
-    marks = [int(n) for n in re.findall(r"Question \d+ (\d+) marks?", asked)]
+    marks = [int(n) for n in re.findall(r"Question \d+ · (\d+) marks?", asked)]
     assert len(marks) == COUNT and f"of {sum(marks)} marks" in asked
-    assert marks == [int(n) for n in re.findall(r"Question \d+ (\d+) marks?", guide)]
+    assert marks == [int(n) for n in re.findall(r"Question \d+ · (\d+) marks?", guide)]
     assert f"{sum(marks)} marks in all" in guide
     worth = {
         "number": 2,

@@ -14,10 +14,12 @@ from pdfminer.high_level import extract_pages
 from pdfminer.layout import LTChar, LTPage
 from print_read import faint, high, leaves
 from report_made import mistaken
+from shapely import STRtree, box
 from sizes import by_size
 from typer.testing import CliRunner
 
 from trainer.cli import app
+from trainer.picture.lettering import text_box
 from trainer.picture.model import Text
 from trainer.picture.moments import reference_picture
 from trainer.picture.on_page import HIGH, WIDE, on_page
@@ -74,6 +76,16 @@ def test_every_letter_stands_out_from_its_ground(printed: dict[str, list[LTPage]
 
 
 @pytest.mark.parametrize("name", KINDS)
+def test_no_letter_is_printed_over_another(printed: dict[str, list[LTPage]], name: str) -> None:
+    """The caution under a card model's building order once ran through it."""
+    for number, page in enumerate(printed[name], 1):
+        chars = [each for each in leaves(page) if isinstance(each, LTChar) and each.get_text().strip()]
+        boxes = [box(*char.bbox) for char in chars]
+        inside = STRtree(boxes).query([each.centroid for each in boxes], predicate="within").T
+        assert not [(number, chars[a], chars[b]) for a, b in inside if a != b]
+
+
+@pytest.mark.parametrize("name", KINDS)
 def test_no_heading_stands_alone_at_the_foot_of_a_page(printed: dict[str, list[LTPage]], name: str) -> None:
     for number, page in enumerate(printed[name], 1):
         chars = [each for each in leaves(page) if isinstance(each, LTChar) and each.y0 > FOOTER]
@@ -117,3 +129,11 @@ def test_what_a_page_prints_is_no_smaller_than_seven_points(house: str) -> None:
     ), "a plan of a paper is at its scale"
     seen = {item.text for part in parts for item in part.drawn.items() if isinstance(item, Text)}
     assert {member.tag for member in layout_of(house).members} <= seen
+
+
+@pytest.mark.parametrize(("house", "wide"), [("wren", 330.0), ("brolga", 600.0)])
+def test_no_letter_of_a_page_is_cut_off_at_the_edge_of_its_drawing(house: str, wide: float) -> None:
+    """Tags of a large house were once led out past the drawing's edge."""
+    made = on_page(reference_picture(layout_of(house), "", ""), wide, HIGH)
+    drawn = box(*made.box).buffer(1.0)
+    assert not [item for item in made.items() if isinstance(item, Text) and not drawn.covers(box(*text_box(item)))]

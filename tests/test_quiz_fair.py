@@ -129,6 +129,7 @@ def test_six_default_quizzes_ask_about_every_topic() -> None:
 def test_a_short_quiz_starts_easy() -> None:
     questions = easy_first(make_paper(BANK, [shipped("pardalote")], 3, 10))
     assert [question.difficulty for question in questions] == sorted(question.difficulty for question in questions)
+    assert questions[0].written and isinstance(questions[0].task, OneOf), "a choice in words, and no sum"
 
 
 def test_no_family_stands_on_every_paper() -> None:

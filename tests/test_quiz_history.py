@@ -20,10 +20,14 @@ from trainer.quiz.paper import question_again
 from trainer.quiz.question import OneOf
 from trainer.quiz.review import due
 from trainer.quiz.rule_kin import KIN, words_of
+from trainer.quiz.slips import SLIPS
 from trainer.quiz.worked import FAMILIES, Subject, subject_of
 from trainer.quiz.worked.judging import NOT_SHOWN
+from trainer.quiz.worked.moments import moment_of
 from trainer.rules import all_rules
 from trainer.shipped import bank_paths
+from trainer.shipped.course import course
+from trainer.site import Mark
 
 START = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
 BANK = tuple(q for path in bank_paths() for q in parse_bank(path.read_bytes(), str(path)))
@@ -206,3 +210,37 @@ def test_a_history_gives_the_same_cards_however_often_it_is_folded(reviews: list
     assert cards(history) == cards(history)
     wrong = any(rating == "again" for rating, _minutes in reviews)
     assert bool(cards(history)) == (wrong if rule else bool(reviews))
+
+
+def test_what_is_done_and_said_on_site_instead_stands_beside_each_rule_of_the_first_chapters() -> None:
+    """Common practice, no source: what a beginner could well take for right."""
+    by_name = {rule.name: rule for rule in all_rules()}
+    early = {rule for chapter in course().chapters()[:2] for step in chapter for rule in step.rules}
+    assert early <= set(SLIPS) <= set(by_name)
+    for name, slips in SLIPS.items():
+        rule = by_name[name]
+        for wrong, right in ((slips.do, rule.fix), (slips.why, rule.why)):
+            texts = [text for text, _said in wrong]
+            assert len({right, *texts}) == 3, name
+            assert all(said for _text, said in wrong)
+        question = about_rule(ABOUT_RULES[0], name, 5)
+        assert question is not None and isinstance(question.task, OneOf)
+        assert {text for text, _said in slips.do} < set(question.task.choices)
+
+
+def test_a_crew_that_did_it_right_measured_nothing_on_from_a_mark() -> None:
+    for house in ("thornbill", "pardalote"):
+        moment = moment_of(subject_of(level_of(house)), "measured-bay-by-bay", 0)
+        assert moment is not None
+        on_from = [
+            [action for action in crew.actions if isinstance(action, Mark) and action.measured_from is not None]
+            for crew in (moment.right, moment.wrong)
+        ]
+        assert not on_from[0] and len(on_from[1]) == 2
+
+
+def test_a_question_that_two_rules_share_is_asked_once() -> None:
+    waiting = list(cards(of_mistakes([rule.name for rule in all_rules()], START)).values())
+    for seed in range(by_size(1, 3, 12)):
+        texts = [question.text for question in due_questions(waiting, BANK, (), seed, len(waiting))]
+        assert len(texts) == len(set(texts)) > 0.95 * len(waiting)

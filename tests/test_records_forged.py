@@ -44,7 +44,7 @@ from trainer.records.errors import AlreadyThere, NotRecords, RecordsError
 from trainer.records.keys import KeyTrouble, new_key, private_pem, public_hex, public_pem, read_private, read_public
 from trainer.records.pack import make_pack, make_ticket
 from trainer.records.people import DAY, erase, keep_for, let_go, overdue
-from trainer.records.proof import prove
+from trainer.records.proof import Proof, Proved, prove
 from trainer.records.record_file import read_record, write_record
 from trainer.records.remarks import remarks, seen_together
 from trainer.records.seal import seal
@@ -55,6 +55,7 @@ from trainer.records.trust import examine_sitting, trust_and_why
 from trainer.rehearse import rehearse
 from trainer.report.class_content import class_content
 from trainer.shipped import find_level
+from trainer.shipped.course import course
 from trainer.words import printable
 
 KEY = new_key()
@@ -328,6 +329,39 @@ def test_mistakes_in_an_attempt_that_does_not_count_are_not_those_of_the_class()
     good = Attempt(chain(opening(2, "ann-1"), house(), act(0), marked(NOON + 99_000, 100, "met"), ended(NOON + 99_000)))
     assert class_content([(bad, "self-study"), (good, "counter-signed")], {}).charts[0].rows == ()
     assert class_content([(bad, "self-study")], {}).charts[0].rows, "where nothing better is there, it counts"
+
+
+def asked(seed: int, code: str, apart: int, right: bool = True, given: str = "a") -> Attempt:
+    """Twelve acts on a house, so many ms apart, and a question."""
+    acts = [{**act(n), "at": NOON + apart * n} for n in range(12)]
+    answer = answered(NOON + 20_000, "q1", "choice", "Why?", [given], ["a"], right, 9)
+    told = [opening(seed, code, "assessment"), house(), *acts, marked(NOON + 20_000, 100, "met")]
+    return Attempt(chain(*told, paper_begun(NOON + 20_000, "paper", 3), answer, ended(NOON + 21_000)))
+
+
+def test_what_got_no_mark_and_what_is_a_copy_count_in_no_table_of_the_class_and_it_is_said() -> None:
+    """Forged or copied work says nothing of how a question did or how far people have come."""
+    ann, bob, eve = asked(1, "ann-1", 700), asked(2, "bob-2", 900), asked(3, "eve-3", 900)
+    mal = asked(4, "mal-4", 800)
+    forged = Proved(mal.entries, proofs=(Proof(False, "no work"),), hinted=(0,), gone_about=mal.courses)
+    liar = asked(5, "lee-5", 1100, given="b")
+
+    def told(*every: tuple[Attempt, str]) -> tuple[str, str]:
+        content = class_content(every, {}, course())
+        return content.papers[0].notes, dict(content.facts).get("Not counted in what is said of all", "")
+
+    honest = (ann, "supervised"), (bob, "supervised")
+    assert told(*honest) == ("2 people. Under 10 people: counts only.", "")
+    notes, said = told(*honest, (forged, "self-study"), (liar, "self-study"))
+    assert notes.startswith("2 people") and "mal-4" in said and "its mark is not proved" in said
+    assert "lee-5" in said and "its answers do not come to" in said
+    notes, said = told(*honest, (eve, "self-study"))
+    assert notes.startswith("2 people") and "eve-3" in said and "bob-2" not in said, "of two the lesser is the copy"
+    notes, said = told(*honest, (eve, "supervised"))
+    assert notes.startswith("1 person") and "eve-3" in said and "bob-2" in said, "nobody knows whose it is"
+    worse = asked(6, "ann-1", 600, right=False, given="b")
+    (row,) = class_content([honest[0], (worse, "self-study")], {}).papers[0].rows
+    assert row[1] == "1 / 1", "one that anybody can write stands back behind a sitting with a ticket"
 
 
 def on_a_seat(folder: Path) -> Attempt:

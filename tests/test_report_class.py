@@ -49,9 +49,9 @@ def office(tmp_path_factory: pytest.TempPathFactory) -> Path:
     mistaken(folder, "emu-01", "pardalote", None)
     mistaken(folder, "owl-02", "pardalote", "off-station", seconds=11)
     mistaken(folder, "owl-02", "pardalote", "off-station", seconds=11)
-    mistaken(folder, "wren-03", "pardalote", "off-station")
-    mistaken(folder, "wren-03", "wren", "tie-down-missing")
-    built(folder, "crow-04", "pardalote", rehearse(level_of("pardalote"), 1).actions[:9], finish=False)
+    mistaken(folder, "wren-03", "pardalote", "off-station", seconds=9)
+    mistaken(folder, "wren-03", "wren", "tie-down-missing", seconds=9)
+    built(folder, "crow-04", "pardalote", rehearse(level_of("pardalote"), 1).actions[:9], finish=False, seconds=8)
     return folder
 
 

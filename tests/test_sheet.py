@@ -15,6 +15,7 @@ from attempts import LEVELS, layout_of, level_of
 from pdfminer.high_level import extract_pages
 from pdfminer.layout import LTChar, LTCurve, LTPage, LTTextLine
 from print_read import faint, high, leaves
+from shapely.geometry import LineString, Point
 from sizes import by_size
 from typer.testing import CliRunner
 
@@ -26,7 +27,7 @@ from trainer.picture.bracing_plan import bracing_legend, bracing_picture
 from trainer.picture.cutout import CardModel
 from trainer.picture.lettering import meet, text_box
 from trainer.picture.measures import figure, measures, post_runs, spread, stations
-from trainer.picture.model import Polygon, Text, flat
+from trainer.picture.model import Group, Line, Polygon, Text, flat
 from trainer.picture.sheet import plan_picture
 from trainer.picture.tags import tag_size
 from trainer.picture.verandah import FILL
@@ -35,7 +36,7 @@ from trainer.report.cutout_pdf import base_picture
 from trainer.report.drawing_page import Drawing, fitted
 from trainer.report.pdf_picture import LEAST_POINTS, POINTS
 from trainer.report.sheet_pdf import sheet_pdf
-from trainer.report.split import ABOVE, BELOW, LEFT, RIGHT, cells, name_place, neighbours, windows
+from trainer.report.split import ABOVE, BELOW, LEFT, RIGHT, cells, name_place, neighbours, number_place, windows
 from trainer.session import job_of
 from trainer.site.lifting import mass
 
@@ -76,6 +77,24 @@ def test_no_measure_lies_over_an_eave_a_tape_or_another(level: str, size: float 
     boxes = [(item.text, text_box(item)) for item in flat(group) if isinstance(item, Text)]
     assert not [text for text, box in boxes if any(meet(box, roof) for roof in roofs)]
     assert not [(a[0], b[0]) for a, b in combinations(boxes, 2) if meet(a[1], b[1])]
+
+
+@pytest.mark.parametrize("level", LOOKED_AT)
+def test_no_line_from_a_measure_crosses_another_of_its_wall(level: str) -> None:
+    """At an inside corner the line of 1500 once crossed that of 900 and ran on into the tape's own."""
+    layout = layout_of(level)
+    for wall in measures(layout, tag_size(layout) * 0.9).items:
+        assert isinstance(wall, Group)
+        ends = {item.at for item in wall.items if isinstance(item, Text)}
+        led = [LineString(item.points) for item in wall.items if isinstance(item, Line) and item.points[-1] in ends]
+        assert not [(a, b) for a, b in combinations(led, 2) if a.intersects(b)]
+
+
+def test_a_number_on_the_key_plan_stands_clear_of_the_outline() -> None:
+    outline = [(0.0, 0.0), (100.0, 0.0), (100.0, 50.0), (50.0, 50.0), (50.0, 100.0), (0.0, 100.0)]
+    assert number_place((0.0, 0.0, 60.0, 60.0), outline, 10.0) == (30.0, 30.0)
+    x, y = number_place((0.0, 0.0, 100.0, 100.0), outline, 10.0)
+    assert LineString([*outline, outline[0]]).disjoint(Point(x, y).buffer(5.0, cap_style="square"))
 
 
 def test_figures_stay_within_what_a_tape_has() -> None:

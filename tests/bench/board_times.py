@@ -1,13 +1,15 @@
 """How long a frame of the board takes, beside what it is to take: ``python tests/bench/board_times.py``.
 
-First how long the board takes to start, and how much memory it has then, as a process of its own. Then, at
-1920 × 1080 with the dummy driver and a house of over 300 trusses, all standing. Processor time of the one thread that
-draws, so that other work on the machine makes no difference; in ms.
+First how long the board takes to start, and how much memory it has then, as a process of its own; and the same of a
+bare window, by turns. Then, at 1920 × 1080 with the dummy driver and a house of over 300 trusses, all standing.
+Processor time, of a frame that of the one thread that draws, so that other work on the machine makes little
+difference; in ms.
 """
 
 # ruff: noqa: E402 - the folders of the tests are put on the path first
 import gc
 import os
+import statistics
 import subprocess
 import sys
 import tempfile
@@ -27,29 +29,47 @@ from trainer.board.window import clear_up_at_rest
 from trainer.site import Brace, Fix, Remove, Stand
 
 FRAMES = 300
-STARTING = """
+STARTS = 7
+"""How often each of the two windows is opened, after once that leaves their bytecode behind, as installing does."""
+STATE = """
 import sys, time
+
+def state(what, *more):
+    lines = [line.split()[1] for line in open("/proc/self/status") if line.startswith("VmRSS")]
+    print(what, time.process_time() * 1000, (time.monotonic() - float(sys.argv[1])) * 1000, int(lines[0]) / 1024, *more)
+"""
+BARE = (
+    STATE
+    + """
+import pygame
+pygame.display.init()
+pygame.display.get_desktop_sizes()
+pygame.display.set_mode((int(sys.argv[2]), int(sys.argv[3])), pygame.RESIZABLE).fill((200, 200, 200))
+pygame.display.update()
+state("bare")
+"""
+)
+"""The least that a program with a window does until its first frame."""
+STARTING = (
+    STATE
+    + """
 import trainer.__main__
+import pygame
 from pathlib import Path
 from trainer.board import window
 
-def resident():
-    kept = [line.split()[1] for line in open("/proc/self/status") if line.startswith("VmRSS")]
-    return int(kept[0]) / 1024
-
 def loop(app):
     for number in range(200):
-        app.frame(number * 15)
-        scene = app.scene
+        pygame.display.update(app.frame(number * 15))
         if not number:
-            print(f"first frame            {time.process_time() * 1000:6.0f} ms   {resident():6.1f} MB   aim 300, 80")
-        if getattr(scene, "entry", None) is not None:
-            print(f"a house on the screen  {time.process_time() * 1000:6.0f} ms   {resident():6.1f} MB   aim 1000")
-            return
+            state("frame", *app.surface.get_size())
+        if getattr(app.scene, "entry", None) is not None:
+            return state("house")
 
 window._loop = loop
-window.open_window(None, Path(sys.argv[1]))
+window.open_window(None, Path(sys.argv[2]))
 """
+)
 
 
 def somebody(folder: Path) -> Person:
@@ -83,11 +103,33 @@ def measure(name: str, most: float, person: Person, do: Callable[[int], object])
 
 
 def starting() -> None:
-    """Print when a board of its own has its first frame and its first house, in processor time, and its memory then."""
-    env = {**os.environ, "SDL_FRAMEBUFFER_ACCELERATION": "0", "PYTHONPATH": os.pathsep.join(sys.path)}
+    """Print when a board of its own has its first frame and its first house, beside a bare window, and its memory."""
     with tempfile.TemporaryDirectory() as folder:
         (Path(folder) / "settings.json").write_text('{"shown": true}', encoding="utf-8")
-        subprocess.run([sys.executable, "-c", STARTING, folder], env=env, check=True)
+        found = started(STARTING, folder, folder)
+        size = [str(int(each)) for each in found["frame"][3:]]
+        started(BARE, folder, *size)
+        both: dict[str, list[list[float]]] = {}
+        for _ in range(STARTS):
+            for what, figures in (started(BARE, folder, *size) | started(STARTING, folder, folder)).items():
+                both.setdefault(what, []).append(figures)
+    middle = {what: [statistics.median(each) for each in zip(*figures, strict=True)] for what, figures in both.items()}
+    aims = {"bare": "", "frame": "aim 300, 80 MB", "house": "aim 1000"}
+    names = {"bare": "a bare window", "frame": "first frame", "house": "a house on the screen"}
+    for what, (busy, passed, memory, *_size) in middle.items():
+        print(f"{names[what]:24} {busy:6.0f} ms   by the clock {passed:6.0f} ms   {memory:6.1f} MB   {aims[what]}")
+    busy, passed = (middle["frame"][i] / middle["bare"][i] for i in (0, 1))
+    print(f"{'first frame over bare':24} {busy:6.2f}      by the clock {passed:6.2f}                  aim 3")
+
+
+def started(code: str, folder: str, *given: str) -> dict[str, list[float]]:
+    """Run a process that opens a window; return its figures by what it came to: ms busy, ms by the clock, MB, more."""
+    env = {**os.environ, "SDL_FRAMEBUFFER_ACCELERATION": "0", "PYTHONPATH": os.pathsep.join(sys.path)}
+    env |= {"PYTHONPYCACHEPREFIX": str(Path(folder) / "bytecode"), "PYTHONDONTWRITEBYTECODE": ""}
+    command = [sys.executable, "-c", code, str(time.monotonic()), *given]
+    said = subprocess.run(command, env=env, check=True, capture_output=True, text=True).stdout
+    lines = [line.split() for line in said.splitlines() if line.split()[0] in {"bare", "frame", "house"}]
+    return {what: [float(each) for each in figures] for what, *figures in lines}
 
 
 def drawing() -> None:

@@ -15,7 +15,7 @@ from trainer.board.plan_view import PlanView
 from trainer.board.widgets import Ui
 from trainer.board.widgets.base import draw_focus
 from trainer.picture.angled import Scene3, angled, box_round, sketch
-from trainer.picture.model import Box, Item, Polygon
+from trainer.picture.model import Box, Item, Polygon, Text
 from trainer.picture.space import Turn
 from trainer.plan import Point
 
@@ -84,6 +84,8 @@ class AngledView(PlanView):
 
     def _marks(self, brush: Brush) -> None:
         brush.paint(self._over(self.turn, brush.view.scale))
+        # A tag stays over what is drawn round its truss.
+        brush.paint_sheet(item for item in self._painted.items if isinstance(item, Text)) if self._painted else None
 
     # turning
 

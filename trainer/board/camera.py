@@ -45,6 +45,11 @@ class Camera:
         """Plan millimetres that one px shows."""
         return 1 / self.view.scale
 
+    @property
+    def fitted(self) -> bool:
+        """Whether all is shown, and stays so while the window changes."""
+        return self._fitted
+
     def look_at(self, box: Box) -> None:
         """Show all of a box, and keep showing it while the window changes."""
         self._box = box

@@ -76,7 +76,8 @@ def steps_in_rows(
     for number, (step, n, of) in enumerate(steps, 1):
         chapter, reached = step.chapter or chapter, mastery.get(step.id, ())
         how_far = _("{n} of {of} done").format(n=n, of=of)
-        said = " · ".join(filter(None, (chapter, how_far, states_in_words(reached) if reached else "")))
+        new = _("then a house made new, with no help") if step.new_house else ""
+        said = " · ".join(filter(None, (chapter, how_far, states_in_words(reached) if reached else "", new)))
         rows.append(Row(step.id, f"{number} {step.title}", second=said, drawing=partial(roof, reached)))
     return rows
 

@@ -7,6 +7,8 @@ from collections.abc import Sequence
 from trainer.board.tools.hand import Hand
 from trainer.board.tools.registry import TOOLS, Toolbox
 from trainer.session import ActionResult, Session
+from trainer.session.hints import Hint
+from trainer.session.why_now import why_now
 from trainer.site.actions import AnyAction, Mark, Plumb, Restrain, Unbrace
 from trainer.site.marking import ON_IT
 from trainer.site.model import Event, Site
@@ -81,3 +83,14 @@ def _stopped_at(outcomes: Sequence[ActionResult], hand: Hand) -> list[str]:
     if at is None or abs(at - last.at) > abs(step) + ON_IT:
         return []
     return [_("The tape stopped there: a mark is {there} already.").format(there=hand.read_off(where, at))]
+
+
+def of_hint(hint: Hint, depth: int, tools: Toolbox) -> str:
+    """Return what a hint says at a depth before the deepest, from 1, and what the next press of its key gives."""
+    said = (
+        why_now(tools.hand.site, hint.step),
+        _("Next: {what}.").format(what=to_do_in_short(hint.action)),
+        _("You could do this: {what}.").format(what=to_do(hint.action, tools)),
+    )
+    deeper = (_("Press H again: which?"), _("Press H again: where?"), _("Press H again to get it ready."))
+    return f"{said[depth - 1]} {deeper[depth - 1]}"

@@ -25,8 +25,9 @@ if TYPE_CHECKING:
 
 PART, SHAPE = 0.34, 0.72
 """The part of a view's width that a picture takes, and its height as a part of its own width."""
-LEAST = 130
-"""A picture that would be less wide than this, px, is left out: the open view shows the fall as well."""
+MOST, LEAST = 300, 130
+"""The widest that it is, px at 100 %; one that would be less wide than the least, px, is left out: the open view shows
+the fall as well."""
 EDGE = 8
 """How far off the edges it stands, px."""
 PAST = 900.0
@@ -45,18 +46,21 @@ class FallInset:
         self._share = share
         self._kept: dict[tuple[object, ...], pygame.Surface] = {}
 
-    def paint(self, ui: Ui, surface: pygame.Surface, view: View) -> None:
-        """Paint on the surface of a view, in the corner that is furthest from what fell there."""
+    def paint(self, ui: Ui, surface: pygame.Surface, view: View, *, from_above: bool = True) -> None:
+        """Paint on the surface of a view, in the corner that is furthest from what fell there.
+
+        One that is not ``from_above`` has its drawing in the middle, and its name and notes in the other corners.
+        """
         site = self._site()
         fell = [one for one in site.fall.lying.values() if not one.struck] if site.fall else []
-        wide = round(surface.get_width() * PART)
+        wide = min(round(surface.get_width() * PART), ui.look.px(MOST))
         if not fell or wide < LEAST:
             return
         size = (wide, round(wide * SHAPE))
         captions = [_("Before"), _("After")] if ui.look.still else [_("The fall")]
         x, y = view.to_px(fell[0].start)
-        right = x < surface.get_width() / 2
-        top = y > surface.get_height() / 2
+        right = x < surface.get_width() / 2 or not from_above
+        top = y > surface.get_height() / 2 or not from_above
         step = size[1] + EDGE
         if step * len(captions) > surface.get_height():
             captions = captions[-1:]

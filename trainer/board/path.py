@@ -63,7 +63,7 @@ class Path:
         try:
             self.done = progress(seat.store.outlines(), seat.code)
             drills = done_right(seat.store, seat.code)
-            begun, self.sat = seat.unfinished(), being_sat(seat)
+            begun, self.sat = seat.unfinished(), being_sat(seat.store, seat.folder)
             self.due = tuple(card.about for card in due_now(seat))
             done = course_done(seat, lambda _house: 0)
             self.mastery = mastery(course(), times_of(seat.store, seat.code, course()))
@@ -151,7 +151,7 @@ class Path:
             parts.append(ngettext("{n} lesson done", "{n} lessons done", lessons).format(n=lessons))
         # What comes back from another house is no news of one that was never begun.
         if parts and (due := self.due_on(entry)):
-            parts.append(ngettext("{n} to review in Today", "{n} to review in Today", due).format(n=due))
+            parts.append(ngettext("{n} to review in today's work", "{n} to review in today's work", due).format(n=due))
         if not parts:
             parts.append(_("Kept for assessment") if entry.level.lesson.unseen else _("Not tried yet"))
         return " · ".join(parts)

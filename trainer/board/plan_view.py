@@ -101,8 +101,7 @@ class PlanView(Widget):
     def place(self, ui: Ui, rect: pygame.Rect) -> None:
         self.rect = pygame.Rect(rect)
         self._ui = ui
-        foot = len(self._note_lines(ui)) * ui.look.line("small")
-        self.camera.resize((rect.width, rect.height), foot, ui.look.scale)
+        self.camera.resize((rect.width, rect.height), self._foot(ui), ui.look.scale)
 
     def to_mm(self, pos: tuple[float, float]) -> Point:
         """Turn a place on the window into one on the plan."""
@@ -134,9 +133,9 @@ class PlanView(Widget):
         Brush(surface, look.colours, view).paint_sheet(drawn.items)
 
     def reach(self) -> Box:
-        """Return how far lettering may be led away: over all that is shown, and over the drawing beyond it."""
+        """Return how far lettering may be led away: over all that is shown above the note, and the drawing beyond."""
         view, (left, low, right, high) = self.camera.view, self.camera.box
-        (x0, y1), (x1, y0) = view.to_mm((0.0, 0.0)), view.to_mm(self.rect.size)
+        (x0, y1), (x1, y0) = view.to_mm((0.0, 0.0)), view.to_mm((self.rect.width, self.rect.height - self.camera.foot))
         return (min(left, x0), min(low, y0), max(right, x1), max(high, y1))
 
     def words_at(self, place: Point) -> str:
@@ -148,6 +147,11 @@ class PlanView(Widget):
         self._ui = ui
         surface.fill(ui.look["paper"], self.rect) if not self.resting else None
         self.layer.show(surface, self.rect, self.camera.view, self.now_ms)
+        if self.camera.fitted and self._foot(ui) > self.camera.foot:
+            # Only once it is painted is it known that labels are left out; the line that says so covers none of them.
+            self.camera.resize(self.rect.size, self._foot(ui), ui.look.scale)
+            self.layer.invalidate()
+            self.layer.show(surface, self.rect, self.camera.view, self.now_ms)
         window = surface.subsurface(self.rect.clip(surface.get_rect()))
         view = self.camera.view
         brush = Brush(window, ui.look.colours, view, lettering=ui.look.scale, inside=True, among=self._painted)
@@ -171,10 +175,17 @@ class PlanView(Widget):
         return self.to_mm(self._pointer)
 
     def _note_lines(self, ui: Ui) -> list[str]:
-        note = "  ".join(filter(None, (self.note(), self._left_out_in_words())))
-        lines = ui.look.wrap(note, "small", self.rect.width - ui.look.px(24)) if note else []
-        # The drawing comes first: where little of it would be left, the button that is down says the same.
-        return lines if len(lines) * ui.look.line("small") * MOST_NOTE < self.rect.height else []
+        left_out = self._left_out_in_words()
+        # The drawing comes first: where little of it would be left, only what is left out of it is said, or nothing.
+        for note in ("  ".join(filter(None, (self.note(), left_out))), left_out):
+            lines = ui.look.wrap(note, "small", self.rect.width - ui.look.px(24)) if note else []
+            if len(lines) * ui.look.line("small") * MOST_NOTE < self.rect.height:
+                return lines
+        return []
+
+    def _foot(self, ui: Ui) -> int:
+        """Return how high the note at the foot is, px."""
+        return len(self._note_lines(ui)) * ui.look.line("small")
 
     def _left_out_in_words(self) -> str:
         """Say how many labels have no room here, so that nobody takes what is lettered for all there is."""

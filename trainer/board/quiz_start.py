@@ -9,16 +9,17 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from trainer.board.quizzing import Keep, Quizzing
-from trainer.course import Done, met_so_far
+from trainer.course import Done, Watch, met_so_far
 from trainer.course.today import ORDER_REASONS, LastHouse, Today
 from trainer.layout import LayoutRefused
 from trainer.level import parse_level
 from trainer.quiz.bank import Question, parse_bank
-from trainer.quiz.history import cards, due_questions
+from trainer.quiz.from_bank import asked as written
+from trainer.quiz.history import cards, due_questions, question_for
 from trainer.quiz.of_rules import WHY, about_rule, house_of
 from trainer.quiz.paper import SEEDS, TooFewQuestions, easy_first, make_paper, question_again
 from trainer.quiz.question import Asked
-from trainer.quiz.review import Card, due
+from trainer.quiz.review import RULE, Card, due
 from trainer.quiz.sitting import Given, Sitting
 from trainer.quiz.unit import TOPICS, Topic
 from trainer.quiz.worked import FAMILIES, Subject, subject_of
@@ -40,6 +41,8 @@ DUE = "due"
 """What a learner chooses for what has come back."""
 ALL = "all"
 """And for questions on everything."""
+HOUSES_ASKED_ON = 6
+"""A review is about so many houses that were met, at most."""
 REASONS_TRIED = 6
 """Reasons of an order that are drawn, so that two of them differ."""
 
@@ -104,10 +107,33 @@ def _done(seat: Seat | None) -> Done:
 
 
 def quiz_on_cards(waiting: Sequence[Card], seed: int, seat: Seat | None) -> Quizzing | None:
-    """Make a quiz of a question for each card; none where there is nothing to ask."""
-    subject = _with_most_kinds()
-    asked = due_questions(waiting, bank(), [subject], seed, len(waiting))
-    return _quiz_of(asked, {subject.level.id: subject}, "today", seed, "practice", seat) if asked else None
+    """Make a quiz of a question for each card; none where there is nothing to ask.
+
+    About rules it asks on houses of the course that were met, so that nobody's second day is about hips and girders.
+    """
+    done = _done(seat)
+    met, most = _houses_met(done), [_with_most_kinds()]
+    on_rules = [card for card in waiting if card.about[0] == RULE]
+    known, rules = met_so_far(course(), done), {card.about[1] for card in on_rules}
+    plain = [each for each in bank() if rules & set(each.rules) and known.may_ask(written(each, seed))]
+    others = [card for card in waiting if card.about[0] != RULE]
+    found = (question_for(card, bank(), met, seed) or question_for(card, bank(), most, seed) for card in others)
+    asked = (
+        *due_questions(on_rules, plain, met, seed, len(on_rules)),
+        *{question.id: question for question in found if question is not None}.values(),
+    )
+    on = {house_of(question.id) for question in asked}
+    subjects = {subject.level.id: subject for subject in (*met, *most) if subject.level.id in on}
+    return _quiz_of(asked, subjects, "today", seed, "practice", seat) if asked else None
+
+
+def _houses_met(done: Done) -> list[Subject]:
+    """Houses on which ideas of the course were watched, or that were built, the latest; the first where none was."""
+    steps = course().steps
+    met = [step.watch for step in steps if done.has(Watch(step))]
+    built = [step.whole for step in steps if step.whole in done.built]
+    latest = list(dict.fromkeys((*met, *built)))[-HOUSES_ASKED_ON:]
+    return [_shipped(house) for house in latest or [steps[0].watch]]
 
 
 def quiz_on_rules(rules: Sequence[str], seed: int, seat: Seat | None, form: str) -> Quizzing | None:
@@ -152,10 +178,14 @@ def _quiz_of(
     return Quizzing(asked, subjects, begun, keep, finish)
 
 
-@lru_cache(1)
 def _with_most_kinds() -> Subject:
     """A house of moderate size with hips, a girder, a gable, saddles and inside walls to ask about."""
-    path = find_level("wren")
+    return _shipped("wren")
+
+
+@lru_cache(12)
+def _shipped(house: str) -> Subject:
+    path = find_level(house)
     return subject_of(parse_level(path.read_text(encoding="utf-8"), path.name, style_texts(path)))
 
 

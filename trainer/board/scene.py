@@ -12,6 +12,9 @@ from trainer.board.widgets import Node, Ui, Widget
 if TYPE_CHECKING:
     from trainer.board.services import Services
 
+TOO_SOON_MS = 500
+"""What is pressed so soon after a question has come was meant for what stood there before."""
+
 
 class Scene:
     """The base of all screens. ``make`` returns the root widget of a region; ``places`` says where they go."""

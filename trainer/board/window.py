@@ -81,7 +81,15 @@ def _ask_for_room() -> None:
 
 
 def _full_screen() -> None:
-    pygame.display.toggle_fullscreen()
+    """Fill the screen, or go back to a window. Each is asked for anew: not every desktop lets one become the other."""
+    if pygame.display.is_fullscreen():
+        surface = pygame.display.set_mode(_first_size(), pygame.RESIZABLE)
+    else:
+        if len(pygame.display.get_desktop_sizes()) == 1:  # where nothing manages windows it would stay off the corner
+            pygame.display.set_window_position((0, 0))
+        surface = pygame.display.set_mode((0, 0), pygame.FULLSCREEN)
+    wide, high = surface.get_size()
+    pygame.event.post(pygame.event.Event(pygame.VIDEORESIZE, size=(wide, high), w=wide, h=high))
 
 
 def _stamp() -> str:

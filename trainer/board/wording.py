@@ -38,5 +38,7 @@ def begin(look_round: str, stage: Stage, site: Site) -> str:
     """Say how to begin on a house: by a look round, by this key, else in the first stage that is the learner's."""
     if look_round:
         return _("Read the job sheet. Then look round the site: {key}.").format(key=look_round)
+    if site.done and "hand-over" in site.job.stages:
+        return _("You go on where you left it. H says what comes next.")
     said = _("Read the job sheet. Then begin on the left, at {stage}.").format(stage=STAGE_NAMES[stage])
     return said if "pre-start" in site.job.stages else f"{said} {_('Others did what comes before.')}"

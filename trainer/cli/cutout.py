@@ -5,8 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Annotated
 
-from trainer.cli.given import LevelName, faulty, given_layout, open_level, say, write_out, wrong_call
+from trainer.cli.data import DataFolder
+from trainer.cli.given import LevelName, faulty, given_layout, say, write_out, wrong_call
 from trainer.cli.on_paper import light, type_files
+from trainer.cli.open_level import open_level
 from trainer.cli.options import option, out_option
 from trainer.cli.sheet import PaperSize
 from trainer.words import _
@@ -22,6 +24,7 @@ def cutout(
     output: Annotated[Path, out_option("FILE", "The file to write: .pdf.")],
     scale: Scale = None,
     paper: PaperSize = "A4",
+    data: DataFolder = None,
 ) -> None:
     """Make a card model of a level's house, to cut out and build.
 
@@ -33,7 +36,7 @@ def cutout(
 
     if output.suffix.lower() != ".pdf":
         wrong_call(_("{output}: the name must end in .pdf.").format(output=output))
-    given = open_level(level)
+    given = open_level(level, data)
     given_layout(given)
     try:
         made, at = cutout_pdf(given, scale, paper, on_white(light()), *type_files())

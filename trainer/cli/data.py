@@ -169,7 +169,7 @@ def sound_attempts(store: Store) -> list[Attempt]:
 def proved(store: Store, attempts: Sequence[Attempt], data: Path | None) -> list[Proved]:
     """Return attempts judged again, as far as that was not done before; several processes for many.
 
-    Outlines were not checked yet: what turns out not to hold is left out.
+    What was not checked yet, such as an outline, is left out where it turns out not to hold.
     """
     from trainer.records.proof import Proofs, Proved, packed_proofs
     from trainer.records.regrade import pack_up
@@ -178,10 +178,9 @@ def proved(store: Store, attempts: Sequence[Attempt], data: Path | None) -> list
     known = kept.known(attempts)
     due = [each for each in {each.head: each for each in attempts}.values() if each.head not in known]
     for n in range(0, len(due), AT_ONCE):
-        looked = (whole(store, each) for each in due[n : n + AT_ONCE])
-        waiting = {each.head: pack_up(each) for each in looked if each.fault is None}
+        waiting = {each.head: pack_up(whole(store, each)) for each in due[n : n + AT_ONCE]}
         found = in_processes(packed_proofs, [*waiting.values()], _("Judging again"))
-        new = list(zip(waiting, found, strict=True))
+        new = [(head, looked) for head, looked in zip(waiting, found, strict=True) if looked is not None]
         kept.keep(new)
         known.update(new)
     return [Proved(each.entries, each.seals, *known[each.head]) for each in attempts if each.head in known]

@@ -8,7 +8,9 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.given import LevelName, given_layout, open_level, say, write_out, writing, wrong_call
+from trainer.cli.data import DataFolder
+from trainer.cli.given import LevelName, given_layout, say, write_out, writing, wrong_call
+from trainer.cli.open_level import open_level
 from trainer.cli.options import out_option
 from trainer.words import _
 
@@ -22,6 +24,7 @@ def draw(
     level: LevelName,
     output: Annotated[Path, out_option("FILE", "The file to write: .svg, .png or .dxf.")],
     theme: Annotated[str, typer.Option(help="Colours: light, dark or contrast.")] = "light",
+    data: DataFolder = None,
 ) -> None:
     """Draw a level's layout to a file.
 
@@ -35,7 +38,7 @@ def draw(
     if output.suffix.lower() not in FORMATS:
         wrong_call(_("{output}: the name must end in {formats}.").format(output=output, formats=", ".join(FORMATS)))
     palette = _palette(theme)
-    given = open_level(level)
+    given = open_level(level, data)
     layout, title = given_layout(given), f"{given.id.capitalize()}: {given.title}"
     if output.suffix.lower() == ".dxf":
         write_out(output, to_dxf(layout, title).encode("utf-8"))

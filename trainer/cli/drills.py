@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Annotated
 
-from trainer.cli.given import AsJson, given_layout, open_level, say, show, wrong_call
+from trainer.cli.data import DataFolder
+from trainer.cli.given import AsJson, given_layout, say, show, wrong_call
+from trainer.cli.open_level import open_level
 from trainer.cli.options import argument, option, seed_option
 from trainer.words import _
 
 if TYPE_CHECKING:
     from trainer.drill import Drill
+    from trainer.level import Level
 
 LevelArgument = Annotated[
     str | None, argument("[LEVEL]", "A level file or the id of a shipped level; without one, the kinds alone.")
@@ -18,7 +21,9 @@ OfKind = Annotated[str | None, option("--kind", "KIND", "Only this kind.")]
 Seed = Annotated[int, seed_option("Decides what each drill asks.")]
 
 
-def drills(level: LevelArgument = None, kind: OfKind = None, seed: Seed = 0, as_json: AsJson = False) -> None:
+def drills(
+    level: LevelArgument = None, kind: OfKind = None, seed: Seed = 0, as_json: AsJson = False, data: DataFolder = None
+) -> None:
     """List the drills, or print what each asks on a level.
 
     A drill is two to five minutes on one skill: part of the roof stands already, and the rest is up to you.
@@ -37,7 +42,7 @@ def drills(level: LevelArgument = None, kind: OfKind = None, seed: Seed = 0, as_
         )
     chosen = [each for each in drills() if kind in (None, each.name)]
     if level is not None:
-        asked = _asked(level, [each.name for each in chosen], seed)
+        asked = _asked(open_level(level, data), [each.name for each in chosen], seed)
         show(json.dumps([_as_data(each) for each in asked], indent=2) if as_json else _in_words(asked))
     elif as_json:
         listed = [{"kind": k.name, "skill": k.skill, "minutes": k.minutes, "rules": list(k.rules)} for k in chosen]
@@ -49,10 +54,9 @@ def drills(level: LevelArgument = None, kind: OfKind = None, seed: Seed = 0, as_
         show("\n".join(lines))
 
 
-def _asked(level: str, kinds: list[str], seed: int) -> list[Drill]:
+def _asked(house: Level, kinds: list[str], seed: int) -> list[Drill]:
     from trainer.drill import CannotDrill, make_drill
 
-    house = open_level(level)
     layout = given_layout(house)
     made = []
     for kind in kinds:

@@ -104,21 +104,6 @@ def given_level(name: str) -> Level:
         return parse_level(file_bytes(path), str(path), style_texts(path))
 
 
-def open_level(name: str) -> Level:
-    """Read the level called or filed under ``name``, where it may be seen before it is sat; else say so and stop.
-
-    One that is kept for assessment is shown by the name of its file alone, which is how assessors come to it.
-    """
-    level = given_level(name)
-    if level.lesson.unseen and not Path(name).is_file():
-        text = _(
-            "{level} is kept for assessment: nobody practises on it, and there are no questions, drills, film or "
-            "drawings of it. Name another house. An assessor can name its file."
-        )
-        faulty(text.format(level=level.id))
-    return level
-
-
 def given_layout(level: Level) -> Layout:
     """Lay the level's house out; say why and stop where it can't be."""
     from trainer.layout import LayoutRefused, lay_out

@@ -6,7 +6,9 @@ import json
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
+from trainer.cli.data import DataFolder
 from trainer.cli.given import AsJson, LevelName, faults_explained, file_bytes, given_layout, given_level, show
+from trainer.cli.open_level import not_being_sat
 from trainer.cli.options import argument
 from trainer.terms import OUTCOME_NAMES, SEVERITY_NAMES
 from trainer.words import CAUTION, INVENTED, _
@@ -21,7 +23,7 @@ FIELDS = ("rule", "event", "member", "severity", "got", "want", "what", "why", "
 """What the contract says of a finding."""
 
 
-def grade(level: LevelName, diary: DiaryFile, as_json: AsJson = False) -> None:
+def grade(level: LevelName, diary: DiaryFile, as_json: AsJson = False, data: DataFolder = None) -> None:
     """Judge a diary: every mistake explained, and the mark.
 
     Actions that nobody could do are listed and skipped. A diary that could be judged is done, whatever its mark.
@@ -31,6 +33,7 @@ def grade(level: LevelName, diary: DiaryFile, as_json: AsJson = False) -> None:
     from trainer.site import parse_diary
 
     given = given_level(level)
+    not_being_sat(level, given, data)
     with faults_explained():
         attempt = parse_diary(file_bytes(diary), str(diary), given.id)
     session = Session(given, attempt.seed, layout=given_layout(given)).replay(

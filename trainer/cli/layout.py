@@ -5,7 +5,9 @@ from __future__ import annotations
 import json
 from typing import TYPE_CHECKING
 
-from trainer.cli.given import AsJson, LevelName, given_layout, open_level, show
+from trainer.cli.data import DataFolder
+from trainer.cli.given import AsJson, LevelName, given_layout, show
+from trainer.cli.open_level import open_level
 from trainer.cli.table import table
 from trainer.terms import KIND_NAMES, thing
 from trainer.words import CAUTION, INVENTED, _, ngettext
@@ -21,7 +23,7 @@ SIDES = "llrrlrlrrl"
 NO_AREA_M2 = 1e-6
 
 
-def layout(level: LevelName, as_json: AsJson = False) -> None:
+def layout(level: LevelName, as_json: AsJson = False, data: DataFolder = None) -> None:
     """Print a level's set-out table.
 
     Every truss with its station, bearings, fixings, tails and carriers, wing by wing.
@@ -29,7 +31,7 @@ def layout(level: LevelName, as_json: AsJson = False) -> None:
     from trainer.layout.as_json import layout_json
     from trainer.layout.bracing import bracing_plan
 
-    given = open_level(level)
+    given = open_level(level, data)
     worked = given_layout(given)
     if as_json:
         show(json.dumps(layout_json(given.id, worked, bracing_plan(worked, given.bracing.spec()))))

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from trainer.cli.data import DataFolder
 from trainer.cli.given import AsJson, say, show, write_out, wrong_call
 from trainer.cli.on_paper import light, type_files
 from trainer.cli.options import out_option
@@ -50,6 +51,7 @@ def paper(
     practise: Practise = False,
     as_json: AsJson = False,
     output: Output = None,
+    data: DataFolder = None,
 ) -> None:
     """Make a question paper.
 
@@ -64,7 +66,7 @@ def paper(
         wrong_call(_("{output}: the name must end in {formats}.").format(output=output, formats=", ".join(FORMATS)))
     if practise and (answers or as_json or output is None or output.suffix.lower() != ".html"):
         wrong_call(_("--practise makes one page: give -o FILE.html with it, without --answers and --json."))
-    wanted, bank, subject = the_topics(topics), the_bank(questions), the_house(level, seed)
+    wanted, bank, subject = the_topics(topics), the_bank(questions), the_house(level, seed, data)
     if output is not None and output.suffix.lower() in (".html", ".pdf"):
         trusses = len(subject.layout.members)
         if trusses > MOST_ON_PAPER:

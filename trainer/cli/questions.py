@@ -14,9 +14,9 @@ from trainer.cli.given import (
     file_bytes,
     given_layout,
     given_level,
-    open_level,
     wrong_call,
 )
+from trainer.cli.open_level import in_sitting, open_level, sat_here
 from trainer.cli.options import option, seed_option
 from trainer.words import _
 
@@ -91,22 +91,22 @@ def the_topics(given: Sequence[str] | None) -> tuple[Topic, ...]:
     return tuple(topic for topic in TOPICS if not named or topic in chosen)
 
 
-def the_house(name: str | None, seed: int) -> Subject:
+def the_house(name: str | None, seed: int, data: Path | None = None) -> Subject:
     """Return the house to ask about: the one named, or a shipped one that the seed chooses."""
     from trainer.quiz.worked import subject_of
 
-    level = open_level(name or _chosen(seed))
+    level = open_level(name or _chosen(seed, sat_here(data)), data)
     return subject_of(level, given_layout(level))
 
 
-def _chosen(seed: int) -> str:
+def _chosen(seed: int, sat: frozenset[str]) -> str:
     from trainer.chance import shuffled
     from trainer.shipped import level_paths
 
     paths = shuffled(sorted(level_paths()), seed, "house of a paper")
     for path in paths:
         level = given_level(str(path))
-        if level.lesson.unseen:
+        if level.lesson.unseen or in_sitting(str(path), level, sat):
             continue
         if len(level.plates.outline) >= FEWEST_CORNERS and len(given_layout(level).members) <= MOST_ON_PAPER:
             return str(path)

@@ -69,7 +69,7 @@ def quiz(
 
     if due and assessment:
         wrong_call(_("What is due comes back in practice only; leave out --due or --assessment."))
-    bank, subject = the_bank(questions), the_house(level, seed)
+    bank, subject = the_bank(questions), the_house(level, seed, data)
     wanted = the_topics(topics)
     with records_explained():
         seat = Seat.open(folder_of(data))

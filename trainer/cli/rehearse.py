@@ -5,7 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Annotated
 
-from trainer.cli.given import LevelName, faulty, given_layout, open_level, print_or_write, wrong_call
+from trainer.cli.data import DataFolder
+from trainer.cli.given import LevelName, faulty, given_layout, print_or_write, wrong_call
+from trainer.cli.open_level import open_level
 from trainer.cli.options import option, out_option, seed_option
 from trainer.words import ngettext
 
@@ -14,7 +16,9 @@ Mistake = Annotated[str | None, option("--mistake", "RULE", "Plant this one mist
 Out = Annotated[Path | None, out_option("DIARY", "Write the diary to this file.")]
 
 
-def rehearse(level: LevelName, seed: Seed, mistake: Mistake = None, output: Out = None) -> None:
+def rehearse(
+    level: LevelName, seed: Seed, mistake: Mistake = None, output: Out = None, data: DataFolder = None
+) -> None:
     """Print a right diary for a level.
 
     Its order is drawn at random: it keeps all that must and should come first, and is free otherwise. With
@@ -23,7 +27,7 @@ def rehearse(level: LevelName, seed: Seed, mistake: Mistake = None, output: Out 
     from trainer.rehearse import CannotOccur, UnknownMistake, rehearse
     from trainer.site import write_diary
 
-    given = open_level(level)
+    given = open_level(level, data)
     try:
         diary = rehearse(given, seed, mistake, given_layout(given))
     except UnknownMistake as unknown:

@@ -7,8 +7,10 @@ from typing import Annotated, Literal
 
 import typer
 
-from trainer.cli.given import LevelName, given_layout, open_level, say, write_out, wrong_call
+from trainer.cli.data import DataFolder
+from trainer.cli.given import LevelName, given_layout, say, write_out, wrong_call
 from trainer.cli.on_paper import light, type_files
+from trainer.cli.open_level import open_level
 from trainer.cli.options import out_option
 from trainer.words import _
 
@@ -19,6 +21,7 @@ def sheet(
     level: LevelName,
     output: Annotated[Path, out_option("FILE", "The file to write: .pdf.")],
     paper: PaperSize = "A3",
+    data: DataFolder = None,
 ) -> None:
     """Print a level's job: for the pin board, or to hand out.
 
@@ -30,7 +33,7 @@ def sheet(
 
     if output.suffix.lower() != ".pdf":
         wrong_call(_("{output}: the name must end in .pdf.").format(output=output))
-    given = open_level(level)
+    given = open_level(level, data)
     given_layout(given)
     write_out(output, sheet_pdf(given, paper, on_white(light()), *type_files()))
     say(_("Drawn: {output}").format(output=output))

@@ -20,7 +20,8 @@ if TYPE_CHECKING:
 def today(data: DataFolder = None) -> None:
     """Print what today holds.
 
-    Some minutes of what is due, ten of building, two of why: a quarter of an hour. On the board Today leads through it.
+    Some minutes of what is due, ten of building, two of why: a quarter of an hour. On the board Today's work leads
+    through it.
     """
     from trainer.course import today as plan_of
     from trainer.records.answers import history
@@ -55,7 +56,7 @@ def _steps_of(wholes: Mapping[str, Level], house: RecordedHouse) -> int:
 
 def _in_words(plan: Today, course: Course, done: Done) -> list[str]:
     minutes = round(plan.minutes)
-    lines = [ngettext("Today: about {n} minute.", "Today: about {n} minutes.", minutes).format(n=minutes)]
+    lines = [ngettext("Today's work: about {n} minute.", "Today's work: about {n} minutes.", minutes).format(n=minutes)]
     if n := len(plan.review):
         lines.append(ngettext("{n} question on what is due", "{n} questions on what is due", n).format(n=n))
     lines += [_part(part) for part in (plan.building.parts if plan.building else ())]

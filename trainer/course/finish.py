@@ -6,6 +6,7 @@ with all that teaches it, at last alone (trade of teaching: worked example, then
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import Literal
@@ -22,8 +23,8 @@ from trainer.order import Step
 from trainer.rehearse.playing import actions_of
 from trainer.rules import all_rules
 from trainer.site import AnyAction
-from trainer.terms import STAGE_OF, Stage
-from trainer.words import _
+from trainer.terms import STAGE_OF, VERBS, Stage
+from trainer.words import _, listed
 
 Help = Literal["shown", "faded", "alone"]
 """What stands by a learner: the text that teaches and hints, hints alone, nothing."""
@@ -70,17 +71,42 @@ def _left_out(step: CourseStep, level: Level, layout: Layout, seed: int, helped:
         raise CannotDrill(_("This house has nothing of this idea that can be left out by itself."))
     longest = max(map(len, fit))
     left = pick([left for left in fit if 2 * len(left) >= longest], seed, level.id, step.film)
-    what = _("Left to you: {what}.").format(what=step.title[:1].lower() + step.title[1:])
-    task = f"{what} {idea.text(course)}" if helped == "shown" else what
+    idea_text = idea.text(course).removeprefix(f"{step.title}.").strip() if helped == "shown" else ""
+    before = _before(scene, left)
+    given = tuple(actions_of(scene.job, before, scene.seed))
+    task = _left_in_words(step, left)
+    if helped != "alone":
+        doing = actions_of(scene.job, [*before, *left], scene.seed)[len(given) :]
+        task = f"{task} {_by_means_of(left, doing)} {idea_text}".strip()
     return Drill(
-        kind=kind, title=step.title, task=task, level=house, layout=layout, seed=seed,
-        given=_given(scene, left), steps=tuple(left), minutes=-(-(READING_S + STEP_S * len(left)) // 60),
+        kind=kind, title=step.title, task=task, level=house, layout=layout, seed=seed, given=given,
+        steps=tuple(left), minutes=-(-(READING_S + STEP_S * len(left)) // 60),
     )  # fmt: skip
+
+
+def _left_in_words(step: CourseStep, left: Sequence[Step]) -> str:
+    """Say what is left to the learner, and on which trusses."""
+    what = _("Left to you: {what}.").format(what=step.title[:1].lower() + step.title[1:])
+    tags = listed(sorted({each.tag for each in left}, key=_by_number))
+    return f"{what} " + _("This time that is {tags}.").format(tags=tags)
+
+
+def _by_means_of(left: Sequence[Step], doing: Iterable[AnyAction]) -> str:
+    """Say with which tools it is done, and where the measures of marks stand."""
+    said = [_("Tools: {tools}.").format(tools=listed(list(dict.fromkeys(VERBS[each.do].name for each in doing))))]
+    if all(each.verb == "mark" for each in left):
+        said.append(_("The layout has the measures."))
+    return " ".join(said)
+
+
+def _by_number(tag: str) -> tuple[str, int]:
+    name, number = re.fullmatch(r"(.*?)(\d*)", tag, re.DOTALL).groups()  # type: ignore[union-attr]
+    return name, int(number or 0)
 
 
 def _bare(level: Level) -> Level:
     """The level without the dangers of its site: nothing else is wrong there."""
-    lesson = level.lesson.model_copy(update={"stages": STAGES})
+    lesson = level.lesson.model_copy(update={"stages": tuple(each for each in STAGES if each in level.lesson.stages)})
     bare = {"walls": (), "delivery": (), "wind": "calm", "dangers": (), "lifting": None, "loading": False, "day": None}
     return level.model_copy(update={"lesson": lesson, "site": level.site.model_copy(update=bare)})
 
@@ -104,14 +130,15 @@ def _lots(steps: Sequence[Step]) -> list[list[Step]]:
     return lots
 
 
-def _given(scene: DrillSite, left: Iterable[Step]) -> tuple[AnyAction, ...]:
-    """The actions that build all of the house which waits for nothing of ``left``."""
+def _before(scene: DrillSite, left: Sequence[Step]) -> list[Step]:
+    """The steps that build all of the house which waits for nothing of ``left``; on bare plates marks alone."""
     waiting = set(left)
+    if all(step.verb == "mark" for step in left):
+        waiting.update(step for step in scene.sequence if STAGE_OF[step.verb] != "set-out")
     for step in scene.sequence:
         if any(edge.first in waiting for edge in scene.job.order.into.get(step, ())):
             waiting.add(step)
-    played = [step for step in scene.sequence if step not in waiting and step.verb != "hand_over"]
-    return tuple(actions_of(scene.job, played, scene.seed))
+    return [step for step in scene.sequence if step not in waiting and step.verb != "hand_over"]
 
 
 def _touched(step: CourseStep, drill: Drill) -> tuple[str, ...]:

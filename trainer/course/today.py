@@ -88,7 +88,7 @@ def today(
         building = _gone_on(course, minutes, done, building, DAY_MINUTES - asking)
     new = [part.step for part in building.parts if not isinstance(part, Build)] if building else []
     built, own = _of_last_house(last, history, now)
-    why = tuple(dict.fromkeys((*own, *_why(met or new, review, seed))))[:WHY]
+    why = tuple(dict.fromkeys((*own, *_why([*met, *(step for step in new if step not in met)], review, seed))))[:WHY]
     return Today(tuple(review), building, why, _after(course, minutes, done, building), built)
 
 

@@ -8,7 +8,7 @@ from trainer.film.model import Caption, Cue, Film, Part, Stop
 from trainer.words import _
 
 SPEEDS = (0.25, 0.5, 1.0, 2.0)
-SPEED_NAMES = (_("a quarter"), _("half"), _("usual"), _("double"))
+SPEED_NAMES = (_("quarter speed"), _("half speed"), _("usual speed"), _("double speed"))
 USUAL = SPEEDS.index(1.0)
 
 
@@ -75,11 +75,10 @@ class Player:
             self.answer = option
 
     def go_on(self) -> None:
-        """Pass what it is held for; where it is held for nothing, go on by one step and stop there."""
+        """Pass what it is held for; where it is held for nothing, go on by one step, and play on if it plays."""
         if self.held is not None:
             self._release()
             return
-        self.playing = False
         later = [at for at in self.film.steps if at > self.at_ms and any(a < at <= b for a, b in self.ranges)]
         stop = next(iter(later), self.ranges[-1][1])
         self._run_to(stop)

@@ -45,7 +45,7 @@ FINE = 0.028
 @dataclass(frozen=True)
 class Scene3:
     """What is to be seen: the house, the trusses as they stand, what is between them, and girders whose plies are
-    ``joined``. The dangers are those of the ``site``, where it is given.
+    ``joined``. The dangers are those of the ``site``, where it is given, and the packs those of its ``yard``.
     """
 
     layout: Layout
@@ -54,6 +54,7 @@ class Scene3:
     framing: tuple[FittedTimber, ...] = ()
     joined: frozenset[str] = frozenset()
     site: Site | None = None
+    yard: bool = True
 
     @cached_property
     def tree(self) -> PaintNode:
@@ -68,7 +69,8 @@ class Scene3:
     @cached_property
     def packs(self) -> tuple[Pack, ...]:
         """The packs in the yard that still have something in them."""
-        return tuple(pack for pack in packs(self.site) if pack.tags) if self.site is not None else ()
+        seen = packs(self.site) if self.site is not None and self.yard else ()
+        return tuple(pack for pack in seen if pack.tags)
 
     @property
     def floor(self) -> float:

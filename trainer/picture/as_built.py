@@ -49,14 +49,14 @@ def whole_box(layout: Layout) -> Box:
 
 
 def wall_names(layout: Layout) -> list[Item]:
-    """Return the walls' letters outside the eaves."""
+    """Return the walls' letters outside the eaves, each beside its wall or not at all: elsewhere it names another."""
     items: list[Item] = []
     for wall in layout.house.plan.walls:
         (nx, ny), out = wall.inward, layout.house.roof.overhang + layout.house.set_back.get(wall.name, 0.0) + 190
         along = [wall.at(wall.length * part) for part in NAME_AT]
-        at, *places = [(x - nx * out, y - ny * out) for x, y in along]
+        at, *places = [(x - nx * far, y - ny * far) for far in (out, out + 600) for x, y in along]
         off = (-nx * 0.7, -ny * 0.7)
-        items.append(Text(at, wall.name, "faint", 16.0, "px", bold=True, off=off, places=tuple(places)))
+        items.append(Text(at, wall.name, "faint", 16.0, "px", bold=True, off=off, places=tuple(places), spare=True))
     return items
 
 

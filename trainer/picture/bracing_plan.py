@@ -6,13 +6,15 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from functools import partial
 
+from shapely.geometry import LineString, box
+
 from trainer.layout import Layout
 from trainer.layout.bracing import Restraint, RestraintKind
 from trainer.layout.posts import free_posts
 from trainer.picture.higher_walls import ledgers
 from trainer.picture.house import eave, plates
 from trainer.picture.legend import BEAM, Key, extensions, inside_walls, line
-from trainer.picture.lettering import meet, text_box
+from trainer.picture.lettering import meet, text_box, text_width
 from trainer.picture.model import HEAVY, MEDIUM, THIN, Box, Group, Item, Line, Picture, Polygon, Text
 from trainer.picture.tags import tags
 from trainer.picture.trusses import trusses
@@ -37,6 +39,8 @@ EDGE = 1.45
 """How far a sign's white edge reaches, parts of the sign."""
 ALONG = (0.5, 0.4, 0.6, 0.3, 0.7, 0.22, 0.78, 0.14, 0.86)
 """Where along a piece its name may stand."""
+LONG = 4.0
+"""A piece shorter than so many widths of its name has it beside it."""
 
 
 def bracing_picture(job: Job, pieces: Sequence[Restraint], names: Mapping[str, str], letters: float) -> Picture:
@@ -50,7 +54,11 @@ def bracing_picture(job: Job, pieces: Sequence[Restraint], names: Mapping[str, s
     tagged = tags(layout, letters, taken)
     taken += [text_box(item, pad=0.1) for group in tagged.items if isinstance(group, Group) for item in _texts(group)]
     lines = tuple(_piece(piece) for piece in pieces)
-    called = tuple(_name(piece, names[piece.name], letters, taken) for piece in pieces)
+    lay = {piece.name: LineString((piece.start, piece.finish)) for piece in pieces}
+    called = tuple(
+        _name(piece, names[piece.name], letters, taken, [lay[name] for name in lay if name != piece.name])
+        for piece in pieces
+    )
     layers = (
         eave(layout.house.roof_plan, layout.house.roof.overhang),
         plates(layout.house.plan, ledgers(layout)),
@@ -149,16 +157,19 @@ def _piece(piece: Restraint) -> Line:
     return Line((piece.start, piece.finish), role, width, "px", dash)
 
 
-def _name(piece: Restraint, name: str, size: float, taken: list[Box]) -> Text:
-    """Return what a piece is called, on it, where nothing else is written."""
+def _name(piece: Restraint, name: str, size: float, taken: list[Box], others: Sequence[LineString]) -> Text:
+    """Return what a piece is called, where nothing else is written and no other piece lies: on it, if it is long."""
     (ax, ay), (bx, by) = piece.start, piece.finish
-    asides = (0.0, 0.8, -0.8, 1.6, -1.6, 2.4, -2.4)
+    covers = text_width(name, size * 0.9) * LONG > math.dist(piece.start, piece.finish)
+    asides = sorted((0.0, 0.8, -0.8, 1.6, -1.6, 2.4, -2.4), key=lambda aside: (covers and not aside, abs(aside)))
     found = [
         Text((ax + (bx - ax) * t, ay + (by - ay) * t + aside * size), name, "mark", size * 0.9, ground="paper")
         for aside in asides
         for t in ALONG
     ]
-    text = next((t for t in found if not any(meet(text_box(t, pad=0.1), box) for box in taken)), found[0])
+    free = [t for t in found if not any(meet(text_box(t, pad=0.1), each) for each in taken)]
+    clear = (t for t in free if not any(other.intersects(box(*text_box(t))) for other in others))
+    text = next(clear, (free or found)[0])
     taken.append(text_box(text, pad=0.1))
     return text
 

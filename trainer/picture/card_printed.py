@@ -7,7 +7,6 @@ from itertools import product
 
 from shapely.geometry import LineString, box
 from shapely.geometry import Polygon as Shape
-from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 from shapely.prepared import prep
 
@@ -50,7 +49,6 @@ def _lettering(piece: Piece, number: int, scale: int, em: float) -> Iterator[Tex
     size = em * scale
     folded = unary_union([Shape(tab.outline) for tab in piece.tabs if tab.end])
     card = Shape(piece.outline).difference(folded)
-    free = prep(card.buffer(-INSIDE * scale))
     tall = size * (CAP_HEIGHT + 0.3)
     named, counted = text_width(piece.tag, size), text_width(str(number), size)
     x0, z0, x1, z1 = card.bounds
@@ -58,24 +56,28 @@ def _lettering(piece: Piece, number: int, scale: int, em: float) -> Iterator[Tex
     runs = sorted((x0 + (x1 - x0) * i / 48 for i in range(1, 48)), key=lambda run: abs(run - middle))
     ups = sorted((z0 + (z1 - z0) * i / 24 for i in range(1, 24)), key=lambda z: (z < foot, abs(z - foot)))
 
-    def spot(wide: float, high: float, taken: BaseGeometry | None = None) -> RunZ | None:
-        for z in (foot, *ups):
-            for run in runs:
-                letters = box(run - wide / 2, z - tall / 2, run + wide / 2, z - tall / 2 + high)
-                if free.contains(letters) and not (taken and taken.intersects(letters)):
-                    return run, z
-        return None
+    def spots(wide: float, inside: float) -> Iterator[RunZ]:
+        free = prep(card.buffer(-inside * scale))
+        for z, run in product((foot, *ups), runs):
+            if free.contains(box(run - wide / 2, z - tall / 2, run + wide / 2, z + tall / 2)):
+                yield run, z
 
     whole = counted + GAP * size + named
-    if at := spot(whole, tall):
+    if at := next(spots(whole, INSIDE), None):
         yield _number((at[0] - whole / 2 + counted / 2, at[1]), number)
         yield _tag((at[0] + whole / 2 - named / 2, at[1]), piece.tag)
         return
-    at = spot(named, tall) or (card.representative_point().x, card.representative_point().y)
-    yield _tag(at, piece.tag)
-    letters = box(at[0] - named / 2, at[1] - tall / 2, at[0] + named / 2, at[1] + tall / 2)
-    on = Shape(piece.tabs[0].outline).centroid if piece.tabs else Shape(piece.outline).centroid
-    yield _number(spot(counted, tall, letters.buffer(GAP / 2 * size)) or (on.x, on.y), number)
+    for inside in (INSIDE, 0.0):
+        aside, over = (counted + named) / 2 + inside * scale, tall + inside * scale
+        numbers = list(spots(counted, inside))
+        pairs = ((tag, on) for tag in spots(named, inside) for on in numbers
+                 if abs(tag[0] - on[0]) >= aside or abs(tag[1] - on[1]) >= over)  # fmt: skip
+        if pair := next(pairs, None):
+            yield _tag(pair[0], piece.tag)
+            yield _number(pair[1], number)
+            return
+    yield _tag((card.representative_point().x, card.representative_point().y), piece.tag)
+    yield _number((card.centroid.x, card.centroid.y), number)
 
 
 def _hung(piece: Piece, scale: int, em: float, written: Sequence[Text]) -> Iterator[Item]:

@@ -72,7 +72,7 @@ def named_truss(framed: Framed) -> tuple[list[Item], Box]:
             named.add(timber.part)
             items += _part_name(timber)
     first, last = framed.peaks
-    items.append(_name(((first + last) / 2, framed.high), _("apex: the highest point"), (0.0, 1.2)))
+    items.append(_name(((first + last) / 2, framed.high), _("apex: the highest point"), (0.0, 2.4)))
     for run in (0.0, framed.member.span):
         items.append(_name((run, -70.0), _("plate"), (0.0, -1.0)))
     return items, (box[0] - 100, box[1] - 250, box[2] + 100, box[3] + 350)

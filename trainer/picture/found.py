@@ -89,9 +89,12 @@ def on_angled(
         if one.words and one.strong:
             x, y = turn.flat(solids[one.tag].apex)
             high = (x, y + 24 / scale)
-            words.append(Text(high, one.words, role, 15.0, "px", bold=True, ground="paper", off=(0.0, 0.4), rows=5))
+            lower = tuple((x, y - px / scale) for px in (20, 64))  # where others stand above it already
+            at_apex = Text(high, one.words, role, 15.0, "px", bold=True, ground="paper", off=(0.0, 0.4), rows=5)
+            words.append(replace(at_apex, places=lower, spare=True))
             items.append(Line(((x, y), high), role, 2.0))
-    return [*items, *words]
+    worst = list(INKS.values())  # they have their words first, where there is no room for all
+    return [*items, *sorted(words, key=lambda text: worst.index(text.role))]
 
 
 def on_section(found: Iterable[FoundMark], solids: Mapping[str, Solid], cut: SectionLine) -> list[Item]:

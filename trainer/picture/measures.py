@@ -1,8 +1,9 @@
-"""Running measures along the walls: every station from the wall's first corner, as a tape shows them."""
+"""Running measures along the walls: every station from one corner, as a tape shows them that is hooked there."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import math
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 
 from trainer.layout import Layout
@@ -16,6 +17,8 @@ from trainer.words import _
 GAP = 90.0
 """From the ends of the tails to the tape line, mm."""
 
+PACKED = 0.3
+"""How near led measures stand at the end of a tape that stops short, heights of its lettering."""
 _SHIFTS = sorted(
     ((aside * 0.4, out * 0.25) for aside in range(-4, 5) for out in range(30)),
     key=lambda shift: (2 * abs(shift[0]) + shift[1], shift),
@@ -57,7 +60,8 @@ class _Tape:
     """The tape along one wall: ``offset`` mm outside it, lettering ``size`` mm high.
 
     At an inside corner it stops short, so that it lies neither over the other wall's eave nor over its tape: it is
-    drawn from ``low`` to ``high`` mm of run, and what lies beyond that is led to it.
+    drawn from ``low`` to ``high`` mm of run, and what lies beyond that is led to its end, in order, so that no line
+    crosses another. ``back``: it is hooked on the wall's other corner, and its figures are from there.
     """
 
     wall: Wall
@@ -66,6 +70,11 @@ class _Tape:
     size: float
     low: float = 0.0
     high: float = 0.0
+    back: bool = False
+
+    def read(self, run: float) -> str:
+        """Return what the tape shows at a run from the wall's first corner."""
+        return figure(self.wall.length - run if self.back else run)
 
     def outside(self, run: float, out: float) -> Point:
         """Return the place ``run`` mm along the wall and ``out`` mm outside it."""
@@ -80,7 +89,7 @@ class _Tape:
     @property
     def reach(self) -> float:
         """The width of the longest figure."""
-        return max((text_width(figure(run), self.size) for run in self.runs), default=0.0)
+        return max((text_width(self.read(run), self.size) for run in self.runs), default=0.0)
 
     def places(self) -> list[float]:
         """Return where along the wall each figure stands, mm: at its own run, or as near as there is room."""
@@ -89,15 +98,21 @@ class _Tape:
         high = ends + self.offset if self.high == ends else self.high - self.size * 0.6
         return spread(self.runs, self.size * 1.15, (low, high))
 
-    def led(self, run: float) -> float:
-        """Return where on the tape a run is shown: there, or at the end of a tape that stops short of it."""
-        return min(max(run, self.low), self.high)
+    def ticks(self) -> list[float]:
+        """Return where on the tape each run is shown, mm: there, or packed at the end of a tape that stops short."""
+        step, many = self.size * PACKED, len(self.runs)
+        low = self.low if self.low else -math.inf
+        high = self.high if self.high < self.wall.length else math.inf
+        return [min(max(run, low + step * (i + 1)), high - step * (many - i)) for i, run in enumerate(self.runs)]
 
 
-def measures(layout: Layout, size: float) -> Group:
-    """Return the marks on the plates and the running figures outside the eaves, lettering ``size`` mm high."""
+def measures(layout: Layout, size: float, back: Collection[str] = ()) -> Group:
+    """Return the marks on the plates and the running figures outside the eaves, lettering ``size`` mm high.
+
+    Figures run from a wall's first corner, or from its other one on the walls that are named as run ``back``.
+    """
     plan = layout.house.plan
-    tapes = _tapes(layout, size)
+    tapes = [replace(tape, back=tape.wall.name in back) for tape in _tapes(layout, size)]
     taken = [_round_line(*tape.ends) for tape in tapes if tape.high > tape.low] + _roofs(layout)
     lines = [[*_marks(tape, plan.plate_width), *_line(tape), *_figures(tape, taken)] for tape in tapes]
     by_wall = {tape.wall.name: (tape, items) for tape, items in zip(tapes, lines, strict=True)}
@@ -184,18 +199,16 @@ def _line(tape: _Tape) -> list[Item]:
     items: list[Item] = []
     if tape.high > tape.low:
         items.append(Line(tape.ends, "mark", THIN))
-    for run in tape.runs:
-        if run == tape.led(run):
+    for run, shown in zip(tape.runs, tape.ticks(), strict=True):
+        if run == shown:
             items.append(Line((tape.outside(run, out - tick), tape.outside(run, out + tick)), "mark", THIN))
     for run, end in ((0.0, tape.low), (length, tape.high)):
         if run != end:
             items.append(Line((tape.outside(run, 40), tape.outside(end, out)), "mark", THIN))
-    low, high = tape.low, tape.high
-    items.append(Line((tape.outside(low, out - 2 * tick), tape.outside(low, out + 2 * tick)), "mark", HEAVY))
-    back = high - 3 * tick
-    items.append(
-        Polygon((tape.outside(high, out), tape.outside(back, out + tick), tape.outside(back, out - tick)), "mark")
-    )
+    zero, tip, barb = (tape.high, tape.low, 3 * tick) if tape.back else (tape.low, tape.high, -3 * tick)
+    items.append(Line((tape.outside(zero, out - 2 * tick), tape.outside(zero, out + 2 * tick)), "mark", HEAVY))
+    sides = (tape.outside(tip + barb, out + tick), tape.outside(tip + barb, out - tick))
+    items.append(Polygon((tape.outside(tip, out), *sides), "mark"))
     return items
 
 
@@ -235,17 +248,18 @@ def _figures(tape: _Tape, taken: list[Box]) -> list[Item]:
     """
     items: list[Item] = []
     size, near = tape.size, tape.offset + tape.size * 0.35
-    for run, place in zip(tape.runs, tape.places(), strict=True):
+    for run, place, shown in zip(tape.runs, tape.places(), tape.ticks(), strict=True):
         # One that had to move stands farther out, so that its line shows and it is not read at another's tick.
         row = near + (size * 0.8 if abs(place - run) > 1 else 0.0)
         texts = [
-            _figure(tape, tape.outside(place + size * aside, row + size * out), figure(run)) for aside, out in _SHIFTS
+            _figure(tape, tape.outside(place + size * aside, row + size * out), tape.read(run))
+            for aside, out in _SHIFTS
         ]
         text = next((t for t in texts if _free(t, taken)), texts[0])
         taken.append(text_box(text, pad=0.05))
         items.append(text)
-        if run != tape.led(run):
-            items.append(Line((tape.outside(run, 40), tape.outside(place, tape.offset), text.at), "mark", THIN))
+        if run != shown:
+            items.append(Line((tape.outside(run, 40), tape.outside(shown, tape.offset), text.at), "mark", THIN))
         elif text is not texts[0] or abs(place - run) > 1:
             items.append(Line((tape.outside(run, tape.offset), text.at), "mark", THIN))
     return items

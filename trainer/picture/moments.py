@@ -53,13 +53,13 @@ def moments_picture(sites: Sequence[Site], title: str, words: str) -> Picture:
     layout = sites[0].layout
     still, box = StillSite(layout), as_built.whole_box(layout)
     scale = page_scale(box, WIDE, HIGH)
-    pieces = Pieces()
-    for moment, site in enumerate(sites):
-        pieces.show(moment, placed(still.items(site, scale), scale))
-    groups = tuple(pieces.groups(len(sites)))
     left, low, right, top = box
     round_it = ROOM * (right - left)
     roomy = (left - round_it, low - round_it, right + round_it, top + round_it)
+    pieces = Pieces()
+    for moment, site in enumerate(sites):
+        pieces.show(moment, placed(still.items(site, scale), scale, roomy))
+    groups = tuple(pieces.groups(len(sites)))
     return Picture(roomy, (Group("moments", groups),), title, words)
 
 

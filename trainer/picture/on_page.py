@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from trainer.picture.lettering import PAD, text_box
 from trainer.picture.model import Box, Group, Item, Line, Picture, Polygon, Text
-from trainer.picture.placing import place_texts
+from trainer.picture.placing import letter
 from trainer.plan import Point
 
 WIDE, HIGH = 800.0, 840.0
@@ -22,8 +22,11 @@ def on_page(picture: Picture, wide: float, high: float) -> Picture:
     Every text has its place and is as large as :func:`place_texts` lets it be there; all that was in px is in mm, so
     that it grows with the picture where that is shown larger.
     """
-    items = tuple(placed(picture.items(), page_scale(picture.box, wide, high)))
-    boxes = [text_box(item, pad=PAD) for item in items if isinstance(item, Text) and _within(item.at, picture.box)]
+    left, low, right, top = picture.box
+    out = OUT * max(right - left, top - low)
+    round_it = (left - out, low - out, right + out, top + out)
+    items = tuple(placed(picture.items(), page_scale(picture.box, wide, high), round_it))
+    boxes = [text_box(item, pad=PAD) for item in items if isinstance(item, Text) and _within(item.at, round_it)]
     x0, y0, x1, y1 = zip(picture.box, *boxes, strict=True)
     return replace(picture, box=(min(x0), min(y0), max(x1), max(y1)), layers=(Group("page", items),))
 
@@ -34,15 +37,17 @@ def page_scale(box: Box, wide: float, high: float) -> float:
     return min(wide / (right - left), high / (top - low))
 
 
-def placed(items: Iterable[Item], scale: float) -> list[Item]:
-    """Return a display list for ``scale`` px per mm with its texts at their places and nothing in px."""
-    return [_to_scale(item, scale) for item in place_texts(items, scale)]
+def placed(items: Iterable[Item], scale: float, within: Box) -> list[Item]:
+    """Return a display list for ``scale`` px per mm with its texts at their places and nothing in px.
+
+    What is led out of the drawing stays ``within`` a box.
+    """
+    return [_to_scale(item, scale) for item in letter(items, scale, within=within).items]
 
 
 def _within(at: Point, box: Box) -> bool:
     """Whether a text is of the picture, or of a part of the house that is cut off."""
-    out = OUT * max(box[2] - box[0], box[3] - box[1])
-    return box[0] - out <= at[0] <= box[2] + out and box[1] - out <= at[1] <= box[3] + out
+    return box[0] <= at[0] <= box[2] and box[1] <= at[1] <= box[3]
 
 
 def _to_scale(item: Item, scale: float) -> Item:

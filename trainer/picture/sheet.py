@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from trainer.layout import Layout
 from trainer.layout.model import TAG_LETTERS
 from trainer.picture.higher_walls import ledgers
@@ -23,10 +25,11 @@ LARGEST_UNIT = 180.0
 """Lettering of the title block is sized by the sheet's width, but by no more than this, mm."""
 
 
-def plan_picture(layout: Layout, letters: float | None = None) -> Picture:
+def plan_picture(layout: Layout, letters: float | None = None, back: Collection[str] = ()) -> Picture:
     """Return the plan of a layout: plates, trusses, tags, roof lines and running measures, without a sheet round it.
 
-    Its tags are ``letters`` mm high on the plan, or as high as the spacing leaves room for; measures a tenth less.
+    Its tags are ``letters`` mm high on the plan, or as high as the spacing leaves room for; measures a tenth less,
+    from the first corner of each wall, or from the other one of those that are named as run ``back``.
     """
     size = letters or tag_size(layout)
     layers = (
@@ -36,7 +39,7 @@ def plan_picture(layout: Layout, letters: float | None = None) -> Picture:
         roof_lines(layout.roof),
         trusses(layout),
         parts(layout),
-        measures(layout, size * 0.9),
+        measures(layout, size * 0.9, back),
         tags(layout, size),
     )
     return Picture(_bounds(layers, size), layers, words=counts_in_words(layout))

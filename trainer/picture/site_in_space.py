@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from trainer.picture.angled import angled, box_round, scene_of
 from trainer.picture.falling import down
 from trainer.picture.ground import LANDSCAPE
@@ -14,11 +16,11 @@ from trainer.site.model import Site
 def site_in_space(site: Site, title: str, words: str) -> Picture:
     """Return the site as it stands, what fell with its tags; ``title`` and ``words`` say it unseen.
 
-    The ground is left as white as paper.
+    The ground is left as white as paper, and the yard out: it would run over the paper's edge.
     """
     x0, y0, x1, y1 = site.layout.house.plan.bounds
     turn = Turn(middle=((x0 + x1) / 2, (y0 + y1) / 2))
-    scene = scene_of(site, Stander(site.layout).solids(site))
+    scene = replace(scene_of(site, Stander(site.layout).solids(site)), yard=False)
     items = tuple(
         item
         for item in angled(scene, turn, SHEET_SCALE, down(site))

@@ -32,6 +32,8 @@ from trainer.quiz.worked import FAMILIES, Subject
 from trainer.rules import all_rules
 from trainer.terms import SEVERITIES
 
+DRAWN_ANEW = 4
+"""So many times a question is drawn for a card, where it has been asked about another already."""
 JUDGED_SHARE = 0.7
 """Share of questions about a rule that ask for judgement, where a house has room for it; the rest ask its texts."""
 
@@ -110,9 +112,11 @@ def due_questions(
     for card in sorted(due, key=seriousness):
         if len(found) == count:
             break
-        question = question_for(card, bank, subjects, seed)
+        # Two rules can share a written question: it is asked once, and the other card is drawn for anew.
+        drawn = (question_for(card, bank, subjects, seed + n) for n in range(DRAWN_ANEW))
+        question = next((each for each in drawn if each is not None and each.text not in found), None)
         if question is not None:
-            found.setdefault(question.id, question)
+            found[question.text] = question
     return tuple(found.values())
 
 

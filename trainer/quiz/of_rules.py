@@ -14,9 +14,11 @@ from trainer.quiz.bank import Question
 from trainer.quiz.from_bank import asked
 from trainer.quiz.question import Asked, OneOf, Slip
 from trainer.quiz.rule_kin import distractors, rules_by_name
+from trainer.quiz.slips import slips_of
 from trainer.quiz.unit import TOPIC_OF
 from trainer.quiz.worked.judging import JUDGING, SERVES
 from trainer.quiz.worked.subject import Subject
+from trainer.rules import Rule
 from trainer.words import _
 
 PUT_RIGHT, WHY = "put-right", "why-it-matters"
@@ -39,30 +41,38 @@ def about_rule(form: str, rule: str, seed: int) -> Asked | None:
     if mine is None or form not in ABOUT_RULES:
         return None
     put_right = form == PUT_RIGHT
-    others = distractors(
-        mine.why if put_right else mine.fix, rule, lambda each: each.fix if put_right else each.why, WRONG,
-        seed, form, rule,
-    )  # fmt: skip
-    texts = {each.name: each.fix if put_right else each.why for each in (mine, *others)}
-    order = shuffled(list(texts), seed, form, rule, "places")
+    wrong = _wrong(mine, put_right, seed)
+    right = mine.fix if put_right else mine.why
+    choices = shuffled([right, *(slip.text for slip in wrong)], seed, form, rule, "places")
     asks = _("You are told: “{why}” What has to be done?") if put_right else _("You are told: “{fix}” Why?")
-    mends, matters = _("That puts another thing right: {why}"), _("That is why another thing is done: {fix}")
     return Asked(
         id=f"{form}.{rule}.{seed}",
         topic=TOPIC_OF[mine.stage],
         difficulty=2,
         serves=(SERVES[mine.stage],),
         text=asks.format(why=mine.why, fix=mine.fix),
-        task=OneOf(tuple(texts[name] for name in order), order.index(rule)),
+        task=OneOf(tuple(choices), choices.index(right)),
         why=mine.why if put_right else mine.fix,
         source=mine.source,
         safety=mine.safety,
-        slips=tuple(
-            Slip(texts[each.name], (mends if put_right else matters).format(why=each.why, fix=each.fix))
-            for each in others
-        ),
+        slips=wrong,
         rules=(rule,),
     )
+
+
+def _wrong(mine: Rule, put_right: bool, seed: int) -> tuple[Slip, ...]:
+    """The wrong choices: what is said on site of the same thing, then what is right of others."""
+    form = PUT_RIGHT if put_right else WHY
+    own = [Slip(*each) for each in (slips_of(mine.name).do if put_right else slips_of(mine.name).why)]
+    others = distractors(
+        mine.why if put_right else mine.fix, mine.name, lambda each: each.fix if put_right else each.why,
+        WRONG - len(own), seed, form, mine.name,
+    )  # fmt: skip
+    if put_right:
+        mends = _("That puts another thing right: {why}")
+        return (*own, *(Slip(each.fix, mends.format(why=each.why)) for each in others))
+    matters = _("That is why another thing is done: {fix}")
+    return (*own, *(Slip(each.why, matters.format(fix=each.fix)) for each in others))
 
 
 def rule_of(question: str) -> str:

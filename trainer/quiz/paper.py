@@ -17,7 +17,7 @@ from trainer.quiz.bank import Question
 from trainer.quiz.blueprint import Blueprint, PaperPart, blueprint
 from trainer.quiz.from_bank import asked
 from trainer.quiz.of_rules import ABOUT_RULES, WRITTEN, about_rule, rule_of, written_again
-from trainer.quiz.question import Asked
+from trainer.quiz.question import Asked, OneOf
 from trainer.quiz.unit import TOPICS, Topic
 from trainer.quiz.worked import FAMILIES, Subject
 from trainer.words import ngettext
@@ -87,10 +87,14 @@ def make_paper(
 
 
 def easy_first(paper: Paper) -> tuple[Asked, ...]:
-    """Return the questions of a short paper with the easy ones first; of a longer one topic by topic, as they stand."""
+    """Return the questions of a short paper with the easy ones first; of a longer one topic by topic, as they stand.
+
+    Of those as easy the ones come first that are answered by a choice in plain words, and not from a house or by a sum.
+    """
     if len(paper.questions) >= len(TOPICS):
         return paper.questions
-    return tuple(sorted(paper.questions, key=lambda question: question.difficulty))
+    easy = sorted(paper.questions, key=lambda q: (q.difficulty, not (q.written and isinstance(q.task, OneOf))))
+    return tuple(easy)
 
 
 def question_again(

@@ -12,7 +12,7 @@ import hashlib
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import combinations
+from itertools import combinations, product
 
 from trainer.records.chain import JsonObject, canonical
 
@@ -32,6 +32,8 @@ SAME_MISTAKES, SAME_KINDS, WITH_MISTAKES = 3, 0.8, 0.6
 """So many kinds of mistake made first at the same place, so many of all, and so many runs in common, are no chance."""
 Likeness = tuple[str, str]
 """Whose work is like whose, by the keys given."""
+Alike = Callable[[int, int, int], bool]
+"""Whether two sets are alike, by how many they share, and how many the smaller and the larger have."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,33 +79,23 @@ def course_of(text: str, began: int, acts: Sequence[JsonObject]) -> Course:
 def same_times(courses: Mapping[str, Sequence[Course]]) -> set[Likeness]:
     """Return who did most of what somebody else did, or the other way round, each act at the same time in it."""
     sets = _by_house(courses, lambda course: course.timed, LEAST_COPIED)
-    return {pair for house in sets for pair, n, fewer, _more in _shared(house) if n > SAME_TIMES * fewer}
+    return _pairs(sets, lambda n, fewer, _more: n > SAME_TIMES * fewer)
 
 
 def same_order(courses: Mapping[str, Sequence[Course]]) -> set[Likeness]:
     """Return who did nearly all that somebody else did, in the same order but for a few neighbours."""
     sets = _by_house(courses, lambda course: course.order, LEAST_ALIKE - RUN + 1)
-    return {
-        pair
-        for house in sets
-        for pair, n, _fewer, more in _shared(house)
-        if n > SAME_ORDER * more or more - n <= UNLIKE
-    }
+    return _pairs(sets, lambda n, _fewer, more: n > SAME_ORDER * more or more - n <= UNLIKE)
 
 
 def same_mistakes(courses: Mapping[str, Sequence[Course]]) -> set[Likeness]:
     """Return who made the mistakes that somebody else made at the same places, with most acts in the same order."""
     wrong = _by_house(courses, lambda course: course.wrong, SAME_MISTAKES)
     order = _by_house(courses, lambda course: course.order, LEAST_ALIKE - RUN + 1)
-    alike = {
-        pair
-        for house in wrong
-        for pair, n, _fewer, more in _shared(house)
-        if n >= SAME_MISTAKES and n >= SAME_KINDS * more
-    }
+    alike = _pairs(wrong, lambda n, _fewer, more: n >= SAME_MISTAKES and n >= SAME_KINDS * more)
     if not alike:
         return alike
-    return alike & {pair for house in order for pair, n, _fewer, more in _shared(house) if n >= WITH_MISTAKES * more}
+    return alike & _pairs(order, lambda n, _fewer, more: n >= WITH_MISTAKES * more)
 
 
 def _by_house(
@@ -120,14 +112,25 @@ def _by_house(
     return found.values()
 
 
-def _shared(sets: Mapping[str, frozenset[int]]) -> Iterator[tuple[Likeness, int, int, int]]:
-    """Yield how many two sets share, and how many the smaller and the larger have, of each two, as masks of bits."""
-    often = Counter(each for one in sets.values() for each in one)
+def _pairs(houses: Iterable[dict[str, frozenset[int]]], alike: Alike) -> set[Likeness]:
+    """Return whose sets are alike at any of the houses, the lesser key of each two first."""
+    return {pair for house in houses for pair in _pairs_at(house, alike)}
+
+
+def _pairs_at(sets: Mapping[str, frozenset[int]], alike: Alike) -> Iterator[Likeness]:
+    """Yield the pairs of one house. Sets that are the same are compared once for all who have them."""
+    having: dict[frozenset[int], list[str]] = {}
+    for key in sorted(sets):
+        having.setdefault(sets[key], []).append(key)
+    often = Counter(each for one in having for each in one)
     bits = {each: 1 << n for n, each in enumerate(each for each, times in often.items() if times > 1)}
-    masks = {key: sum(bits[each] for each in one if each in bits) for key, one in sets.items()}
-    for (key, mask), (other, its) in combinations(sorted(masks.items()), 2):
-        few, many = sorted((len(sets[key]), len(sets[other])))
-        yield (key, other), (mask & its).bit_count(), few, many
+    groups = [(keys, len(one), sum(bits[each] for each in one if each in bits)) for one, keys in having.items()]
+    for keys, size, _mask in groups:
+        if alike(size, size, size):
+            yield from combinations(keys, 2)
+    for (keys, size, mask), (others, its, other) in combinations(groups, 2):
+        if alike((mask & other).bit_count(), min(size, its), max(size, its)):
+            yield from ((min(pair), max(pair)) for pair in product(keys, others))
 
 
 def _hash(content: bytes) -> int:

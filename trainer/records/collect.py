@@ -9,12 +9,13 @@ from __future__ import annotations
 
 import hashlib
 import sqlite3
-from collections.abc import Iterable
+from collections.abc import Container, Iterable
 from dataclasses import dataclass
 from typing import Literal
 
 from trainer.records.attempt import Attempt
 from trainer.records.chain import START
+from trainer.records.record_file import named_at_its_end, record_of
 from trainer.records.store import FORKED, Store, insert, insert_seal, read_body
 
 Fate = Literal["new", "known", "signed", "longer", "conflict", "erased", "other"]
@@ -56,6 +57,23 @@ def take_in(store: Store, attempts: Iterable[Attempt]) -> tuple[Taken, ...]:
             fate = _fate(before, added, _counted(connection, attempt.id)[1])
             taken.append(Taken(attempt, "signed" if fate == "known" and signed else fate))
         return tuple(taken)
+
+
+def is_here(store: Store, content: bytes, checked: Container[bytes]) -> bool:
+    """Whether a file is, byte for byte, what the store itself would write, with no signature that is not here.
+
+    Then there is nothing new to read in it. Only an attempt whose last hash is among those ``checked`` is relied on: it
+    was found to hold by this edition of the trainer.
+    """
+    named = named_at_its_end(content)
+    if named is None or named[0] not in checked:
+        return False
+    head, seals = named
+    of = "attempt = (SELECT attempt FROM entries WHERE hash = ?)"
+    # As bytes: what the disk has spoilt in the store is not made readable first, and so fits no file.
+    signed = {row[0] for row in store.rows(f"SELECT CAST(body AS BLOB) FROM seals WHERE {of}", (head,))}
+    entries = store.rows(f"SELECT CAST(body AS BLOB), hash FROM entries WHERE {of} ORDER BY n", (head,))
+    return signed.issuperset(seals) and record_of(entries, head, seals) == content
 
 
 def conflicts(store: Store) -> tuple[tuple[Attempt, ...], ...]:

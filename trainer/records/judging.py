@@ -16,9 +16,9 @@ from trainer.records.edition import editions
 from trainer.records.entries import finding_facts
 from trainer.rules.whole import WHOLE
 from trainer.score import Score, mark
-from trainer.session import Session
+from trainer.session import Session, job_of
 from trainer.session.session import Listener, hand_runs
-from trainer.site import Diary
+from trainer.site import Diary, Job
 from trainer.terms import Mode
 from trainer.words import _
 
@@ -80,7 +80,7 @@ def session_of(house: RecordedHouse, mode: Mode, journal: Listener | None = None
 
     :raises Faulty, LayoutRefused, ValueError: where the level or an action is not understood any more.
     """
-    level, layout = _laid_out(house.text, house.level)
+    level, job = _set(house.text, house.level, house.seed, mode)
     diary = Diary.model_validate(
         {
             "level": level.id,
@@ -91,7 +91,7 @@ def session_of(house: RecordedHouse, mode: Mode, journal: Listener | None = None
             "hand": hand_runs(act.get("hand") for act in house.acts),
         }
     )
-    session = Session(level, house.seed, mode, journal, layout)
+    session = Session(level, house.seed, mode, journal, job=job)
     return session.replay(diary.actions, diary.hints, diary.hint_depths, diary.hand)
 
 
@@ -144,3 +144,10 @@ def _laid_out(text: str, name: str) -> tuple[Level, Layout]:
     """A level and its layout; a class builds the same few houses over and over."""
     level = parse_level(text, name)
     return level, lay_out(level.house())
+
+
+@lru_cache(maxsize=16)
+def _set(text: str, name: str, seed: int, mode: Mode) -> tuple[Level, Job]:
+    """A level and the job that it sets: its order of work is the same for all of a class, and dear to work out."""
+    level, layout = _laid_out(text, name)
+    return level, job_of(level, seed, mode, layout)

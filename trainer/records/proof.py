@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
 
+from trainer.read import Faulty
 from trainer.records.alike import Course
 from trainer.records.attempt import Attempt, RecordedHouse
 from trainer.records.chain import Break
@@ -91,15 +92,20 @@ class Proved(Attempt):
 
 def prove(attempt: Attempt) -> Proved:
     """Judge an attempt that holds again, and return it with what that showed."""
-    return Proved(attempt.entries, attempt.seals, *_looked(attempt))
+    return Proved(attempt.entries, attempt.seals, *looked_at(attempt))
 
 
-def packed_proofs(packed: bytes) -> Looked:
-    """Return what a look at a packed attempt shows. Pure, so it runs the same in any process."""
-    return _looked(read_record(packed, "attempt").attempt)
+def packed_proofs(packed: bytes) -> Looked | None:
+    """Return what a look at a packed attempt shows, None where it does not hold. It runs the same in any process."""
+    try:
+        attempt = read_record(packed, "attempt").attempt
+    except Faulty:
+        return None
+    return looked_at(attempt)
 
 
-def _looked(attempt: Attempt) -> Looked:
+def looked_at(attempt: Attempt) -> Looked:
+    """Return what a look at an attempt that holds shows."""
     return proofs_of(attempt), remarks(attempt), attempt.hints, not_by_hand(attempt), attempt.courses
 
 
@@ -156,6 +162,13 @@ class Proofs:
                     about = tuple(map(Course.of_json, courses))
                     found[attempt.head] = (shown, tuple(map(str, said)), tuple(map(int, hints)), str(unmanned), about)
         return found
+
+    def heads(self) -> frozenset[bytes]:
+        """Return the last hashes of all that is known: these attempts were found to hold."""
+        with contextlib.suppress(sqlite3.Error, OSError), self._open() as connection:
+            rows = connection.execute("SELECT head FROM proofs WHERE edition = ?", (self._edition,))
+            return frozenset(row[0] for row in rows)
+        return frozenset()
 
     def keep(self, looked: Sequence[tuple[bytes, Looked]]) -> None:
         """Keep what was seen."""

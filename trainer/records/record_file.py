@@ -7,6 +7,7 @@ longer fits, or (spacing, order of keys) the text is not the canonical one any m
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Annotated, Any, Literal, NoReturn
@@ -23,6 +24,7 @@ from trainer.words import _
 SUFFIX = ".attempt.json"
 KIND = "attempt record"
 MOST_BYTES = 5_000_000
+_END = re.compile(rb'\],"head":"([0-9a-f]{64})","kind":"attempt record","schema":1,"seals":(\[.*\])\}')
 
 
 class _File(Exact):
@@ -52,9 +54,25 @@ class Read:
 
 def write_record(attempt: Attempt) -> bytes:
     """Return an attempt as the bytes of its file; the same attempt always gives the same bytes."""
-    entries = (b'{"body":%b,"hash":"%b"}' % (e.text, e.hash.hex().encode()) for e in attempt.entries)
-    seals = (canonical(seal.as_json()) for seal in attempt.seals)
-    return _whole(attempt.head.hex(), entries, sorted(seals))
+    entries = ((entry.text, entry.hash) for entry in attempt.entries)
+    return record_of(entries, attempt.head, (canonical(seal.as_json()) for seal in attempt.seals))
+
+
+def record_of(entries: Iterable[tuple[bytes, bytes]], head: bytes, seals: Iterable[bytes]) -> bytes:
+    """Return the bytes of the file of entries, (RFC 8785 text, hash) each, and of the texts of seals."""
+    linked = b",".join(b'{"body":%b,"hash":"%b"}' % (text, hash_.hex().encode()) for text, hash_ in entries)
+    parts = (linked, head.hex().encode(), KIND.encode(), b",".join(sorted(seals)))
+    return b'{"entries":[%b],"head":"%b","kind":"%b","schema":1,"seals":[%b]}' % parts
+
+
+def named_at_its_end(content: bytes) -> tuple[bytes, list[bytes]] | None:
+    """Return the head that a file names and the texts of its seals, unchecked; None where it is not written so."""
+    found = _END.fullmatch(content, max(0, content.rfind(b'],"head":"')))
+    try:
+        seals = json.loads(found[2]) if found else None
+        return None if found is None or seals is None else (bytes.fromhex(found[1].decode()), [*map(canonical, seals)])
+    except (ValueError, RecursionError):
+        return None
 
 
 def write_line(attempt: Attempt, gradebook: Mapping[str, Any]) -> bytes:
@@ -82,12 +100,6 @@ def read_record(content: bytes, file: str) -> Read:
     if not untouched:
         _no_key_twice(content, file)
     return Read(attempt, untouched)
-
-
-def _whole(head: str, entries: Iterable[bytes], seals: Iterable[bytes]) -> bytes:
-    """The file's text, keys in their canonical order; its parts are canonical already."""
-    parts = (b",".join(entries), head.encode(), KIND.encode(), b",".join(seals))
-    return b'{"entries":[%b],"head":"%b","kind":"%b","schema":1,"seals":[%b]}' % parts
 
 
 def _parse(content: bytes, file: str) -> dict[str, Any]:

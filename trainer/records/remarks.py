@@ -114,6 +114,20 @@ def tickets_used_twice(attempts: Iterable[Attempt], rank: Rank = all_the_same) -
     return {id_: _used(n) for id_, n in often.items() if n > 1}
 
 
+def copied(attempts: Iterable[Attempt], rank: Rank = all_the_same) -> frozenset[str]:
+    """Return the ids of attempts whose acts, at the same times, are another person's too, whose ranks no lower."""
+    every = {each.head.hex(): each for each in attempts if each.fault is None}
+    pairs = ((one, other) for one, other in _timed(every) if every[one].code != every[other].code)
+    beside = _beside(pairs, {head: rank(each) for head, each in every.items()})
+    return frozenset(every[head].id for head in beside)
+
+
+def _timed(every: Mapping[str, Attempt]) -> set[Likeness]:
+    """The pairs of attempts, by their heads, with the same times, but for two ends of one and the same."""
+    pairs = same_times({head: each.courses for head, each in every.items()})
+    return {(one, other) for one, other in pairs if every[one].id != every[other].id}
+
+
 def copies(attempts: Iterable[Attempt], rank: Rank = all_the_same) -> dict[str, str]:
     """Return, by id, what is to be said of attempts that are too like another to be each one's own work.
 
@@ -122,15 +136,14 @@ def copies(attempts: Iterable[Attempt], rank: Rank = all_the_same) -> dict[str, 
     """
     every = {each.head.hex(): each for each in attempts if each.fault is None}
     whose = {head: (each.code, each.id[:8]) for head, each in every.items()}
-    courses = {head: each.courses for head, each in every.items()}
-    sat = {head: each for head, each in courses.items() if every[head].mode == "assessment"}
+    sat = {head: each.courses for head, each in every.items() if each.mode == "assessment"}
 
     def of_two(pairs: Iterable[Likeness]) -> set[Likeness]:
         return {pair for pair in pairs if whose[pair[0]][0] != whose[pair[1]][0]}
 
-    timed = {pair for pair in same_times(courses) if whose[pair[0]] != whose[pair[1]]}
-    wrong = of_two(same_mistakes(sat)) - timed
-    alike = of_two(same_order(sat)) - timed - wrong
+    timed = _timed(every)
+    wrong = of_two(same_mistakes(sat) - timed)
+    alike = of_two(same_order(sat) - timed - wrong)
     texts = (
         (timed, _("Its acts, or most of them, were done in {code} too, at the same times to the millisecond. "
                   "One of them is a copy.")),

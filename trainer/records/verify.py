@@ -144,8 +144,7 @@ def _compared(attempt: Attempt, code: str | None) -> Iterator[Said]:
 
 def _answered(attempt: Attempt) -> Iterator[Said]:
     """Whether answers count as right just where what was given is what was wanted."""
-    wrong = [str(e.body["question"]) for e in attempt.answers if bool(e.body["right"]) != _fits(e.body)]
-    if wrong:
+    if wrong := misjudged(attempt):
         text = _("Its answers do not come to what it says of them: {ids}.")
         yield Said("fails", text.format(ids=", ".join(wrong)))
     elif attempt.answers:
@@ -157,6 +156,11 @@ def _answered(attempt: Attempt) -> Iterator[Said]:
             n,
         )
         yield Said("holds", text.format(n=n, right=right))
+
+
+def misjudged(attempt: Attempt) -> list[str]:
+    """Return the questions whose answers are not right or wrong as the record says, by what was wanted of them."""
+    return [str(e.body["question"]) for e in attempt.answers if bool(e.body["right"]) != _fits(e.body)]
 
 
 def _fits(answer: JsonObject) -> bool:

@@ -17,6 +17,7 @@ from trainer.records.pack import AssessmentPack, Ticket, read_pack, read_ticket
 from trainer.records.seat import Seat
 from trainer.records.signed import MOST_BYTES
 from trainer.records.sitting import sittings_of, used
+from trainer.records.store import Store
 from trainer.words import _
 
 T = TypeVar("T")
@@ -115,14 +116,14 @@ def under(seat: Seat, waiting: Waiting, code: str) -> Waiting:
     return Waiting(waiting.pack, code, None, _begun(seat, waiting.pack, code), waiting.folder)
 
 
-def being_sat(seat: Seat) -> frozenset[str]:
-    """Return what belongs to a sitting that was begun on this seat and not closed: ids of houses, and hashes of texts.
+def being_sat(store: Store, folder: Path) -> frozenset[str]:
+    """Return what belongs to a sitting that was begun on a seat and not closed: ids of houses, and hashes of texts.
 
     The pack may lie on a stick that is not here; then the houses that come next are known by the hash on the ticket.
     """
-    packs, _tickets = handed_out(seat.folder)
+    packs, _tickets = handed_out(folder)
     found: set[str] = set()
-    for attempt in seat.store.unfinished():
+    for attempt in store.unfinished():
         if "pack" not in attempt.opening or attempt.fault is not None:
             continue
         found.update(house.level for house in attempt.houses)

@@ -10,7 +10,6 @@ from statistics import median
 from trainer.course import Course
 from trainer.picture import Picture
 from trainer.picture.chart import Bar, bars
-from trainer.quiz.items import ItemStatistics, statistics
 from trainer.read import write_table
 from trainer.records.attempt import Attempt, RecordedHouse
 from trainer.records.clock import moment
@@ -30,6 +29,8 @@ from trainer.report.class_book import (
     ranks_of,
     titles_of,
 )
+from trainer.report.class_counted import counted_in
+from trainer.report.class_questions import PaperTable, paper_tables
 from trainer.report.in_words import lasting
 from trainer.report.skills import Table, skills_of_class
 from trainer.rules import all_rules, title_of
@@ -74,16 +75,6 @@ class Tried:
 
 
 @dataclass(frozen=True)
-class PaperTable:
-    """How the questions of one paper did; ``head`` names the columns that have something in them."""
-
-    name: str
-    notes: str
-    head: tuple[str, ...]
-    rows: tuple[tuple[str, ...], ...]
-
-
-@dataclass(frozen=True)
 class Chart:
     """A drawing and the table that says the same."""
 
@@ -122,9 +113,6 @@ class ClassContent:
     """How far people have come with each skill of the course."""
 
 
-ITEM_HEAD = (_("Question"), _("Right"), _("Share right"), _("Discrimination"), _("With the rest"))
-
-
 def class_content(
     attempts: Sequence[tuple[Attempt, str]],
     taught: Mapping[str, Sequence[str]],
@@ -154,19 +142,21 @@ def class_content(
         (_("To"), moment(max(times)) if times else _("nothing yet")),
         *([(_("Houses"), HOUSES_DIFFER)] if any(houses_differ(attempt) for attempt, _trust in attempts) else []),
     )
-    papers = tuple(_papers(attempts))
-    titles = titles_of(each.last for each in sorted(tried, key=lambda each: BY_TRUST.index(each.trust)))
-    broken = _broken(attempts, tried)
     ranks = ranks_of(attempts)
+    counted, left_out = counted_in(attempts, ranks)
+    facts += ((_("Not counted in what is said of all"), left_out),) if left_out else ()
+    papers = tuple(paper_tables(counted))
+    titles = titles_of(each.last for each in sorted(tried, key=lambda each: BY_TRUST.index(each.trust)))
+    broken = _broken(counted, tried)
     together = seen_together((attempt for attempt, _trust in attempts), now, lambda each: ranks[each.head])
     return ClassContent(
         _("Class report"), facts, (NO_NAMES, NO_CLAIM, CAUTION), tuple(titles[level] for level in levels), where,
-        (_broken_chart(broken, len(codes)), _stage_chart(attempts), _house_chart(tried, titles)), papers,
+        (_broken_chart(broken, len(codes)), _stage_chart(counted), _house_chart(tried, titles)), papers,
         tuple(_suggestions(broken, taught, len(codes), papers, tried)), tuple(_remarks(attempts, together)), tried,
         filled(BOOK_HEAD, book_rows(attempts)),
         tuple(each for each in attempts if each[0].papers and not each[0].houses), whys or {}, together,
         tuple(missing),
-        filled(*skills_of_class(course, [attempt for attempt, _trust in attempts])) if course else ((), ()),
+        filled(*skills_of_class(course, [attempt for attempt, _trust in counted])) if course else ((), ()),
     )  # fmt: skip
 
 
@@ -330,49 +320,6 @@ def _house_chart(tried: Sequence[Tried], titles: Mapping[str, str]) -> Chart:
     )
     rows = tuple((titles[level], str(n), f"{minutes:.1f}") for minutes, level, n in middle)
     return Chart(title, drawn, (_("House"), _("People"), _("Minutes")), rows)
-
-
-def _papers(attempts: Iterable[tuple[Attempt, str]]) -> Iterator[PaperTable]:
-    """Yield how the questions of each paper did, in each person's last whole sitting."""
-    texts: dict[str, str] = {}
-    sat: dict[tuple[str, ...], dict[str, tuple[int, ...]]] = defaultdict(dict)
-    names: dict[tuple[str, ...], str] = {}
-    for attempt, _trust in sorted(attempts, key=lambda each: each[0].began):
-        for paper in attempt.papers:
-            given = {str(answer["question"]): int(answer["right"]) for answer in paper.answers}
-            texts.update({str(answer["question"]): str(answer["text"]) for answer in paper.answers})
-            questions = tuple(sorted(given))
-            if questions:
-                sat[questions][attempt.code] = tuple(given[question] for question in questions)
-                names[questions] = _("{name}, seed {seed}").format(name=paper.name, seed=paper.seed)
-    for questions, rows in sorted(sat.items(), key=lambda each: (-len(each[1]), each[0])):
-        found = statistics(questions, list(rows.values()))
-        notes = [ngettext("{n} person.", "{n} people.", found.learners).format(n=found.learners), MANNERS[found.manner]]
-        if found.manner == "whole" and found.kr20 is not None and found.sem is not None:
-            notes.append(_("KR-20 {r:.2f}, SEM {sem:.2f}.").format(r=found.kr20, sem=found.sem))
-        lines = tuple(_item(item, texts[item.item], found.learners, found.manner) for item in found.items)
-        yield PaperTable(names[questions], " ".join(notes), *filled(ITEM_HEAD, lines))
-
-
-MANNERS = {
-    "counts only": _("Under 10 people: counts only."),
-    "early look": _("10 to 29 people: an early look, with 95 % intervals."),
-    "without reliability": _("30 to 99 people: no reliability yet."),
-    "whole": "",
-}
-
-
-def _item(item: ItemStatistics, text: str, learners: int, manner: str) -> tuple[str, ...]:
-    none = _("not available")
-    share = discrimination = rest = ""
-    if manner != "counts only" and item.p is not None:
-        share = f"{item.p:.2f}"
-        if manner == "early look":
-            share += f" ({item.p_low:.2f}–{item.p_high:.2f})"
-        else:
-            discrimination = none if item.d is None else f"{item.d:.2f}"
-            rest = none if item.rest_point_biserial is None else f"{item.rest_point_biserial:.2f}"
-    return text, f"{item.right} / {learners}", share, discrimination, rest
 
 
 def _suggestions(

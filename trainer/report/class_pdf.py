@@ -23,6 +23,8 @@ SKILL_WIDTHS = (30, 10, 10, 10, 10, 10, 20)
 """Of the table of skills."""
 FIRST = 70
 """Of a chart's table the first column, beside 30 for each other one."""
+QUESTION, OTHER = 60, 12
+"""Of how questions did the first column, beside each other one."""
 HEADING = 20.0
 """Room for a chart's heading and what stands round it, mm."""
 
@@ -64,7 +66,7 @@ def class_pdf(content: ClassContent, palette: Palette, regular: Path, semibold: 
     for paper in content.papers:
         page.say(paper.name, bold=True)
         page.say(paper.notes, SMALL)
-        page.rows(paper.head, paper.rows, (52, *(48 // (len(paper.head) - 1) for _name in paper.head[1:])))
+        page.rows(paper.head, paper.rows, (QUESTION, *(OTHER for _name in paper.head[1:])))
     return bytes(page.output())
 
 

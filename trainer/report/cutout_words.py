@@ -18,7 +18,7 @@ from trainer.rehearse.constraint import Constraint
 from trainer.rehearse.sequence import tidy_sequence
 from trainer.report.drawing_page import PEN
 from trainer.report.pdf_page import SMALL, TITLE, Page
-from trainer.report.pdf_picture import FAMILY, draw
+from trainer.report.pdf_picture import FAMILY, POINTS, draw
 from trainer.terms import STAGES
 from trainer.words import CAUTION, INVENTED, _, ngettext
 
@@ -107,11 +107,26 @@ def first_page(page: Page, level: Level, model: CardModel, order: Sequence[str],
     page.head(_("Building order"))
     page.say(" ".join(order_words(model.layout)), SMALL)
     page.ln(1)
-    page.set_font(FAMILY, "", SMALL)
-    with page.text_columns(ncols=ORDER_COLUMNS, gutter=4, line_height=1.2, balance=True) as columns:
-        columns.write("\n".join(f"{number}  {tag}" for number, tag in enumerate(order, 1)))
+    in_order(page, [f"{number}  {tag}" for number, tag in enumerate(order, 1)])
     page.ln(3)
     page.say(CAUTION, SMALL)
+
+
+def in_order(page: Page, words: Sequence[str]) -> None:
+    """Write short words in columns that are read down and then across, on as many pages as they take."""
+    line, wide = SMALL / POINTS * 1.2, page.epw / ORDER_COLUMNS
+    while words:
+        top = page.get_y()
+        room = int((page.h - page.b_margin - top) / line) * ORDER_COLUMNS
+        here, words = words[:room], words[room:]
+        high = -(-len(here) // ORDER_COLUMNS)
+        page.set_font(FAMILY, "", SMALL)
+        for place, word in enumerate(here):
+            column, row = divmod(place, high)
+            page.text(page.l_margin + page.c_margin + column * wide, top + (row + 0.8) * line, word)
+        page.set_y(top + high * line)
+        if words:
+            page.add_page()
 
 
 def _ruler(page: Page) -> None:

@@ -16,7 +16,7 @@ from trainer.picture.sheet import scale_bar
 from trainer.plan import Point
 from trainer.report.pdf_page import A4, BODY, SMALL, Page
 from trainer.report.pdf_picture import FAMILY, LEAST_POINTS, POINTS, PX, draw, plain
-from trainer.report.split import cells, name_place, neighbours, windows
+from trainer.report.split import cells, name_place, neighbours, number_place, windows
 from trainer.words import CAUTION, INVENTED, _
 
 PAPERS = {"A3": (297.0, 420.0), "A4": A4}
@@ -43,6 +43,8 @@ OVERLAP = 16.0
 """How far sheets of one drawing overlap, mm of paper: more than any lettering is long."""
 NAME = 4.0
 """Height of the name of the next sheet, mm."""
+DIGIT = 3.0
+"""Room of a sheet's number on the key plan, mm."""
 Window = Box
 
 
@@ -374,12 +376,10 @@ def _key_plan(
         (px, py), (qx, qy) = at(a, d), at(c, b)
         page.set_fill_color(215 if i == number else 255)
         page.rect(px, py, qx - px, qy - py, style=RenderStyle.DF)
+    page.set_fill_color(255)
     page.set_line_width(MEDIUM * PEN)
     page.polygon([at(*point) for point in drawing.outline], style=RenderStyle.D)
     page.set_font(FAMILY, "B", LEAST_POINTS)
-    for i, (a, b, c, d) in enumerate(own, 1):
-        (px, py), (qx, qy) = at(a, d), at(c, b)
-        page.set_fill_color(215 if i == number else 255)
-        page.rect((px + qx) / 2 - 1.5, (py + qy) / 2 - 1.4, 3.0, 2.8, style=RenderStyle.F)
-        page.text((px + qx) / 2 - 1, (py + qy) / 2 + 1, str(i))
-    page.set_fill_color(255)
+    for i, cell in enumerate(own, 1):
+        x, y = at(*number_place(cell, drawing.outline, DIGIT / scale))
+        page.text(x - page.get_string_width(str(i)) / 2, y + 1, str(i))

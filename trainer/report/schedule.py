@@ -130,7 +130,7 @@ def _saddle(layout: Layout, member: Member) -> tuple[str, ...]:
         run = figure(mark_run(layout, member, number)) if known else ""
         ends.append(at.format(truss=end.bears_on, mm=run) if known else end.bears_on)
     under = {end.bears_on for end in member.ends}
-    return member.tag, *ends, in_runs([tag for tag in member.carried_by if tag not in under])
+    return member.tag, *ends, in_runs([tag for tag in member.carried_by if tag not in under]) or "–"
 
 
 def _wall_kind(gable: bool, against: bool) -> str:

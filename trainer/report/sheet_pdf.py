@@ -21,9 +21,9 @@ from trainer.session.job_sheet import job_sheet
 from trainer.words import CAUTION, INVENTED, _
 
 BRACING_COLUMNS = (20.0, 34.0, 84.0)
+"""Widths of the columns of the bracing beside its drawing, mm."""
 BRACING_RUNS, BRACING_PARTS = 2, (18, 26, 42)
 """So many runs of the bracing stand beside each other on a page of its own, and the parts of the page they take."""
-"""Widths of the columns of the bracing beside its drawing, mm."""
 COLUMNS = (40.0, 30.0, 16.0, 10.0, 12.0, 13.0, 19.0, 13.0)
 """Widths of the schedule's columns beside the drawing, mm."""
 PIECES = _("Permanent bracing, piece by piece")

@@ -8,11 +8,14 @@ from itertools import pairwise
 
 from trainer.picture.lettering import meet
 from trainer.picture.model import Box
+from trainer.plan import Point
 
 LEFT, BELOW, RIGHT, ABOVE = range(4)
 """The sides of a box, in the order of its numbers."""
 STEPS = 20
 """So many places either side of the middle are tried for an edge."""
+SHARES = (0.5, 0.35, 0.65, 0.2, 0.8)
+"""Where across and up a sheet's part of a key plan its number may stand."""
 
 
 def windows(box: Box, wide: float, tall: float, overlap: float) -> Iterator[Box]:
@@ -91,3 +94,15 @@ def name_place(
             places.append((x1 - at - wide, low, x1 - at, low + tall))
     free = [place for place in places if not any(meet(place, box) for box in taken)] or places[:1]
     return min(free, key=lambda place: sum(meet(place, box) for box in drawn))
+
+
+def number_place(cell: Box, outline: Sequence[Point], size: float) -> Point:
+    """Return the middle of a number, ``size`` wide and high, in a sheet's part of a key plan: clear of the outline."""
+    x0, y0, x1, y1 = cell
+    places = [(x0 + (x1 - x0) * across, y0 + (y1 - y0) * up) for up in SHARES for across in SHARES]
+    walls = [
+        (min(ax, bx), min(ay, by), max(ax, bx), max(ay, by)) for (ax, ay), (bx, by) in pairwise([*outline, outline[0]])
+    ]
+    half = size / 2
+    clear = ((x, y) for x, y in places if not any(meet((x - half, y - half, x + half, y + half), w) for w in walls))
+    return next(clear, places[0])

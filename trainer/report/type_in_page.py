@@ -1,4 +1,4 @@
-"""The type of a page, embedded in it to look alike everywhere: a keyboard's letters, and what else the page uses."""
+"""The type of a page, embedded in it: the letters of a keyboard and what else the page uses, alike everywhere."""
 
 from __future__ import annotations
 

@@ -42,8 +42,8 @@ def job_sheet(level: Level, job: Job, counts: str) -> list[tuple[str, list[str]]
         (_("Set-out"), _set_out(level, kinds)),
         (_("Dutch gable"), _dutch_gables(level)),
         (_("Near enough"), _tolerances(level)),
-        (_("Bracing while it goes up"), _bracing(level)),
-        (_("Permanent bracing"), _permanent(level)),
+        (_("Bracing while it goes up"), _bracing(level, kinds)),
+        (_("Permanent bracing"), _permanent(level, job, kinds)),
         (_("Fixings"), _fixings(level, kinds)),
         (_("Tie-down"), _tie_down(level)),
         (_("Days and weather"), _days(level)),
@@ -184,7 +184,7 @@ def _tolerances(level: Level) -> list[str]:
     ]
 
 
-def _bracing(level: Level) -> list[str]:
+def _bracing(level: Level, kinds: Collection[str]) -> list[str]:
     bracing = level.bracing
     held = (
         _("Before each lift, all that stands is held: both ends fixed, its top braced or tied to what is held.")
@@ -193,8 +193,10 @@ def _bracing(level: Level) -> list[str]:
             "Before each lift, all that stands is held: its top braced or tied to what is held. Others fix its ends."
         )
     )
+    gables = {"gable", "standard"}.issubset(kinds) and "stand" in level.lesson.stages
     return [
         held,
+        *([_("A gable truss goes up at any time after the standard truss next to it.")] if gables else []),
         _("No held truss one bay away: brace it to something solid. Otherwise tie it to that one with a batten."),
         _("Rows of battens along the top chords: from the ridge down, no more than **{mm}** mm apart.").format(
             mm=bracing.top_chord_ties
@@ -205,8 +207,8 @@ def _bracing(level: Level) -> list[str]:
     ]
 
 
-def _permanent(level: Level) -> list[str]:
-    """The permanent bracing that the level asks for."""
+def _permanent(level: Level, job: Job, kinds: Collection[str]) -> list[str]:
+    """The permanent bracing that the level asks for, and what of it the house turns out not to need."""
     bracing = level.bracing
     asked = {
         "roof brace": _("Roof braces: both ways on each slope, over every full-height truss."),
@@ -219,7 +221,11 @@ def _permanent(level: Level) -> list[str]:
         ),
         "end brace": _("End braces over the plates, at both ends of each row."),
     }
-    lines = [text for kind, text in asked.items() if kind in bracing.permanent]
+    if "saddle" not in kinds:
+        del asked["top-chord tie"]
+    needed = {piece.kind for piece in job.restraints}
+    none = _("This house needs none.")
+    lines = [text if kind in needed else f"{text} {none}" for kind, text in asked.items() if kind in bracing.permanent]
     if "roof brace" in bracing.permanent:
         angle = bracing.steel_brace_angle
         lines[1:1] = [

@@ -12,7 +12,7 @@ from trainer.rules.finding import Finding
 from trainer.rules.judge import judge
 from trainer.session.hints import Hint, hints
 from trainer.session.job import job_of
-from trainer.site import AnyAction, Diary, Event, Refused, Site, act, start
+from trainer.site import AnyAction, Diary, Event, Job, Refused, Site, act, start
 from trainer.site.actions import Undo
 from trainer.terms import Mode
 
@@ -62,7 +62,8 @@ def hand_runs(hands: Iterable[int | None]) -> tuple[tuple[int, int], ...]:
 class Session:
     """Everything done so far on one level. It alone changes; the sites that it holds never do.
 
-    ``given`` is what others did before it: it is neither judged nor in the diary, and can't be undone.
+    ``given`` is what others did before it: it is neither judged nor in the diary, and can't be undone. ``job`` is what
+    the level sets for this seed and mode, where that was worked out before.
     """
 
     def __init__(
@@ -73,14 +74,16 @@ class Session:
         journal: Listener | None = None,
         layout: Layout | None = None,
         given: Iterable[AnyAction] = (),
+        job: Job | None = None,
     ) -> None:
         self.level = level
         self.mode = mode
-        self.job = job_of(level, seed, mode, layout)
+        self.job = job or job_of(level, seed, mode, layout)
         self._journal = journal
         self._first = self._site = _as_given(start(self.job), given)
         self._outcomes: list[ActionResult] = []
         self._standing: list[ActionResult] = []
+        self._found: tuple[Finding, ...] | None = None
         self._depth = 0
 
     @property
@@ -96,7 +99,9 @@ class Session:
     @property
     def findings(self) -> tuple[Finding, ...]:
         """All that was found, in order; what was undone took its findings with it."""
-        return tuple(finding for outcome in self._standing for finding in outcome.findings)
+        if self._found is None:
+            self._found = tuple(finding for outcome in self._standing for finding in outcome.findings)
+        return self._found
 
     @property
     def taken_back(self) -> tuple[Finding, ...]:
@@ -155,6 +160,7 @@ class Session:
             self._journal(outcomes)
         for outcome, self._site in done:
             self._outcomes.append(outcome)
+            self._found = None
             if isinstance(outcome.action, Undo) and outcome.event is not None:
                 self._standing.pop()
             elif outcome.event is not None:

@@ -21,9 +21,8 @@ from trainer.board.tools.hand import Hand, yard
 from trainer.board.tools.panel import DO_IT
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS, AnyTool, Toolbox, stage_of
 from trainer.plan import Point
-from trainer.session.hands import FIRST_HOUSES, Routine, offered
+from trainer.session.hands import FIRST_HOUSES, Routine
 from trainer.session.session import DEEPEST, DEPTHS
-from trainer.session.why_now import why_now
 from trainer.site import HandOver, Site
 from trainer.site.actions import AnyAction
 from trainer.terms import SEVERITIES, Mode, Stage
@@ -58,8 +57,7 @@ class Building(Scene):
         self, services: Services, entry: HouseEntry, session: Session, mode: Mode, assignment: Assignment
     ) -> None:
         super().__init__(services)
-        self.name = entry.level.title
-        self.entry = entry
+        self.entry, self.name = entry, entry.level.title
         self.session = session
         self.practice = mode == "practice"
         self.assignment = assignment
@@ -68,8 +66,7 @@ class Building(Scene):
         self.stage = stage_of(self.tool.verb)
         self.noted: tuple[Finding, ...] = ()
         self.message = wording.begin(self.tool.key if self.tool.verb == "check" else "", self.stage, self.site)
-        self.diary_row = self.refusal = ""
-        self.hovered = ""
+        self.diary_row = self.refusal = self.hovered = ""
         self.ghost: AnyAction | None = None
         self._hint: Hint | None = None
         self._depth = 0
@@ -112,7 +109,7 @@ class Building(Scene):
         """Whether a routine may be done in one go: always later on and in an assessment, and for whoever needs it."""
         later = self.services.path.houses_met >= FIRST_HOUSES
         always = later or not self.practice or self.services.comfort.settings.fewer_presses
-        return self.may_offer(routine) and (always or routine in offered(self.session.outcomes))
+        return self.may_offer(routine) and (always or routine in self.tools.practised)
 
     def may_offer(self, routine: Routine | None) -> bool:
         """Whether a routine is offered here some time, if not yet."""
@@ -276,16 +273,19 @@ class Building(Scene):
         wanted = self.tool.actions()
         if isinstance(wanted, str):
             self.say(wanted)
-            return
-        self.do(wanted)
+        else:
+            self.do(wanted)
 
     def do(self, wanted: Sequence[AnyAction]) -> bool:
         """Do actions one after the other; stop at one that can't be done. Return whether all were."""
+        offered_before = self.offers(self.tool.routine)
         outcomes = self.do_recorded(wanted)
         found = tuple(finding for outcome in outcomes for finding in outcome.findings)
         if outcomes:
             self.message = diary_words.came_of(outcomes, self.tools)
             self.refusal = self.message if outcomes[-1].refused is not None else ""
+        if not found and not offered_before and self.offers(self.tool.routine):
+            self.message += " " + _("Now you can do more of it in one go: press V.")
         if len(outcomes) == len(wanted) and outcomes[-1].refused is None:
             self.tools.after(wanted[0])
         for tool in self.tools:
@@ -357,14 +357,8 @@ class Building(Scene):
         if self._depth == DEEPEST:
             self.get_ready(action)
             return
-        told = [
-            why_now(self.site, hint.step),
-            _("Next: {what}.").format(what=diary_words.to_do_in_short(action)),
-            _("You could do this: {what}.").format(what=diary_words.to_do(action, self.tools)),
-        ]
-        deeper = [_("Press H again: which?"), _("Press H again: where?"), _("Press H again to get it ready.")]
         self.ghost = action if DEPTHS[self._depth - 1] == "where" else None
-        self.say(f"{told[self._depth - 1]} {deeper[self._depth - 1]}")
+        self.say(diary_words.of_hint(hint, self._depth, self.tools))
         self.redraw("plan")
 
     def get_ready(self, action: AnyAction) -> None:
@@ -390,11 +384,10 @@ class Building(Scene):
         if not self.assignment.handed_over_by_hand:
             self.say(_("This is not handed over. It ends by itself when all of it is done."))
             return
-        waiting = len(yard(self.site))
         lines = [_("The roof is judged as it stands. You can't go on afterwards.")]
         if self.practice and (still_open := open_at_hand_over(self.session)):
             lines = [_("Still open:"), *still_open, *lines]
-        if waiting:
+        if waiting := len(yard(self.site)):
             still = ngettext("{n} truss is still in the yard.", "{n} trusses are still in the yard.", waiting)
             lines.insert(0, still.format(n=waiting))
         confirm(self.services, _("Hand the roof over?"), lines, _("Hand over"), self._hand_over)

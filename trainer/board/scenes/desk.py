@@ -15,7 +15,20 @@ from trainer.board.scenes.desk_class import OfClass
 from trainer.board.scenes.desk_out import HandOut
 from trainer.board.scenes.middle import Middle
 from trainer.board.scenes.reporting import report_class
-from trainer.board.widgets import Button, Column, Flow, Label, LineEntry, Pad, Paragraph, Prose, Scroll, Widget, top_bar
+from trainer.board.widgets import (
+    Button,
+    Column,
+    Flow,
+    Followed,
+    Label,
+    LineEntry,
+    Pad,
+    Paragraph,
+    Prose,
+    Scroll,
+    Widget,
+    top_bar,
+)
 from trainer.records.desk import Desk
 from trainer.records.errors import RecordsError
 from trainer.records.keys import fingerprint, public_hex
@@ -76,29 +89,32 @@ class DeskScreen(Middle):
 
     def side(self) -> Widget:
         column = Column(self._inside() if self.desk.open else self._outside(), gap=12)
-        return Pad(Scroll(column, self.name, key="desk/scroll"), pad=18, column=True, name=self.name, key="desk")
+        whole: Widget = Scroll(column, self.name, key="desk/scroll")
+        if not self.desk.open:
+            opens = [
+                Button(_("Open the key"), self.unlock, kind="primary", key="desk/open"),
+                Button(_("Make a new key"), self.make_key, key="desk/make"),
+            ]
+            said = [Label(self.unclear, "body", key="desk/unclear")] if self.unclear else []
+            whole = Followed(whole, Column([*said, Flow(opens, gap=10, key="desk/opens")]))
+        return Pad(whole, pad=18, column=True, name=self.name, key="desk")
 
     def _outside(self) -> list[Widget]:
         """What is shown while the key is shut."""
-        parts: list[Widget] = [
+        return [
             Label(_("Your key"), "title", role="heading"),
-            Prose([Paragraph(SHUT)], key="desk/about"),
             LineEntry(_("Its file"), self.file, partial(self._take, "file"), key="desk/file", most=LONGEST_PATH),
             LineEntry(
                 _("Passphrase"), self.passphrase, partial(self._take, "passphrase"), key="desk/passphrase",
                 enter=self.unlock, most=LONGEST_PASSPHRASE, secret=True,
             ),
-            Button(_("Open the key"), self.unlock, kind="primary", key="desk/open"),
             Label(_("No key yet? Type the passphrase twice, then make one."), "body"),
             LineEntry(
                 _("The passphrase again, for a new key"), self.again, partial(self._take, "again"), key="desk/again",
                 enter=self.make_key, most=LONGEST_PASSPHRASE, secret=True,
             ),
-            Button(_("Make a new key"), self.make_key, key="desk/make"),
+            Prose([Paragraph(SHUT)], key="desk/about"),
         ]  # fmt: skip
-        if self.unclear:
-            parts.insert(4, Label(self.unclear, "body", key="desk/unclear"))
-        return parts
 
     def _inside(self) -> list[Widget]:
         """What is shown while it is open."""

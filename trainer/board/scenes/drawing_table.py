@@ -74,6 +74,7 @@ class DrawingTable(Scene):
         self.fault = ""
         self.entries: dict[str, float] = {}
         self._was_closed = self.table.drawing.closed
+        self._kinds = [wall.kind for wall in self.table.drawing.walls]
         self._drawn = self.table.study
         self._late = False
         super().__init__(services)
@@ -200,8 +201,11 @@ class DrawingTable(Scene):
         if self.table.study is not self._drawn:  # else a wall was chosen, say: that is drawn over the sheet
             self._drawn = self.table.study
             self.plan.invalidate()
-        closes, self._was_closed = self.table.drawing.closed and not self._was_closed, self.table.drawing.closed
-        keep_in_sight(self.plan.camera, self.table.drawing, closes=closes)
+        drawing, camera = self.table.drawing, self.plan.camera
+        closes, self._was_closed = drawing.closed and not self._was_closed, drawing.closed
+        named, self._kinds = self._kinds, [wall.kind for wall in drawing.walls]
+        # What a wall is called now wants room beside its length.
+        keep_in_sight(camera, drawing, closes=closes or (camera.fitted and drawing.closed and named != self._kinds))
         self.refresh()
 
     def _show_all(self) -> None:

@@ -12,7 +12,7 @@ import pygame
 from trainer.board.command import Command
 from trainer.board.film_view import FilmView
 from trainer.board.library import HouseEntry
-from trainer.board.scene import Scene
+from trainer.board.scene import TOO_SOON_MS, Scene
 from trainer.board.scenes.asking import show_message
 from trainer.board.services import Services
 from trainer.board.widgets import Button, Choice, Column, Flow, Label, Pad, Paragraph, Prose, Scroll, Widget, top_bar
@@ -56,6 +56,7 @@ class FilmScreen(Scene):
         self._view: FilmView | None = None
         self._seen = False
         self._last_ms = self._drawn_ms = 0
+        self._asked_ms = -TOO_SOON_MS
 
     # making it
 
@@ -147,6 +148,8 @@ class FilmScreen(Scene):
         self.refresh()
         if self.player is not None and self.size != (0, 0):
             asked = self.player.asking is not None and self.player.answer is None
+            if asked:
+                self._asked_ms = self._last_ms
             if asked or self.ui.focus.startswith(FOLLOWS):
                 self.services.focus("film/option 0" if asked else self.first_focus())
 
@@ -289,9 +292,11 @@ class FilmScreen(Scene):
             self._changed()
 
     def take(self, option: int) -> None:
-        """Answer a question."""
+        """Answer a question; one that came just now was not what was pressed for."""
         player = self.player
         if player is None or player.asking is None or player.answer is not None:
+            return
+        if self._last_ms - self._asked_ms < TOO_SOON_MS:
             return
         if option < len(player.asking.options):
             player.take(option)

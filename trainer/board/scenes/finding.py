@@ -56,7 +56,7 @@ class _Finding:
             empty=_("Nothing here has that name. Try one word of it."),
         )  # fmt: skip
         field = LineEntry(
-            _("Type a word of what you want to do"), self.words, self.write, key=KEY, enter=self.run, step=self.step
+            _("Type some letters of its name"), self.words, self.write, key=KEY, enter=self.run, step=self.step
         )
         buttons = Flow(
             [
@@ -65,7 +65,7 @@ class _Finding:
             ],
             key="find/buttons",
         )
-        return dialog(_("Where is it?"), [field, listing, buttons], first=KEY)
+        return dialog(_("What can be done here"), [field, listing, buttons], first=KEY)
 
 
 def find_dialog(services: Services, commands: Sequence[Command]) -> None:

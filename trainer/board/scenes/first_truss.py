@@ -55,9 +55,10 @@ SAID: dict[str, str] = {
         "The tape is hooked at the same end of the house."
     ),
     "stand": _(
-        "Take {tag} from the yard: press on it in the list. "
+        "Take {tag} from the yard: press on it in the list, or go to it with ↓ and press Enter. "
         "Then press on the dashed line, or type {at} and press Enter."
     ),
+    "stand it": _("{tag} is in your hand. Press on the dashed line, or type {at} and press Enter."),
     "tie": _(
         "Nothing holds it yet. Brace it to something solid: here that is the end wall, which is braced itself. "
         "Press on the dashed line, or press Enter on {tag}."
@@ -311,9 +312,11 @@ class FirstTruss(Work):
             stage = stage_label(stage_of(tool))
             return f"{WHY[step.verb]} {said.format(tool=VERBS[tool].name, key=TOOLS[tool].key, stage=stage)}"
         again = bool(self.site.marks) if step.verb == "mark" else step.verb == "fix" and self._one_end_fixed()
+        held = step.verb == "stand" and self.hand.truss == self.tag
+        said = f"{step.verb} again" if again else "stand it" if held else step.verb
         at = self._on_tape(action) if isinstance(action, Mark) else self._station(action)
         wall = action.wall if isinstance(action, Mark) else ""
-        return SAID[f"{step.verb} again" if again else step.verb].format(tag=self.tag, at=f"{at:g}", wall=wall)
+        return SAID[said].format(tag=self.tag, at=f"{at:g}", wall=wall)
 
     def _one_end_fixed(self) -> bool:
         return any(self.site.fixed.get((self.tag, end)) for end in (1, 2))
@@ -330,6 +333,8 @@ class FirstTruss(Work):
     def use(self, verb: str) -> None:
         super().use(verb)
         self.message = ""
+        if self.tag in self.site.stood:
+            self.hand.truss = self.tag  # it is chosen in the list, where Enter does what the guide asks for
         self._point_out()
         self._hold_square()
 

@@ -18,8 +18,10 @@ from trainer.words import CAUTION, IN_SHORT, _
 
 DRAWN_HOUSE = "wren"
 """The house whose finished roof shows a hip and a saddle."""
-TALL, WORDS_TALL, LEAST_TALL = 300.0, 500.0, 120.0
-"""Height of the picture, of all that is not the picture, and the least that it is drawn at, at 100 %, px."""
+TALLEST, LEAST_TALL = 420.0, 120.0
+"""The most and the least height of the picture at 100 %, px; between them it has all the room that words leave."""
+PAD, GAP = 20, 10
+"""Room round the column and between what stands in it, at 100 %, px."""
 WORDS = "whys/scroll"
 """Key of what the words scroll in."""
 ASKED = "whys/asked"
@@ -55,14 +57,16 @@ class FourWhys(Middle):
         self.name = _("Four questions first")
         self.then = then
         self.ui.memory[ASKED] = True
-        self.answered = 0
+        self.number = 0
+        self.shown = False
+        """Whether the answer to the question of this ``number`` shows."""
         self._drawn: Drawn = ([], (0.0, 0.0, 1.0, 1.0))
         self._seen = False
 
     @property
     def over(self) -> bool:
-        """Whether every answer shows."""
-        return self.answered == len(WHYS)
+        """Whether the last answer shows."""
+        return self.shown and self.number == len(WHYS) - 1
 
     def tick(self, now_ms: int) -> None:
         """Draw the picture once the words are there: what draws it is slow to load."""
@@ -74,25 +78,35 @@ class FourWhys(Middle):
         self._seen = True
 
     def side(self) -> Widget:
-        lines: list[Paragraph] = []
-        roomy = self.ui.look.roomy(self.size)
-        shown = WHYS[: self.answered] if roomy else WHYS[max(0, self.answered - 1) : self.answered]
-        for asked, answer in shown:
-            lines += [Paragraph(asked, "strong", space=1), Paragraph(answer, space=8)]
-        if not self.over:
-            lines.append(Paragraph(WHYS[self.answered][0], "strong", "accent", space=1))
-            lines.append(Paragraph(_("Say it to yourself. Then look."), space=8))
-        lines.append(Paragraph(CAUTION if roomy else IN_SHORT, "small", "panel_faint", space=0))
-        tall = max(LEAST_TALL, min(TALL, self.size[1] / self.ui.look.scale - WORDS_TALL))
-        drawing = picture(self.ui, _("A finished roof, with a hip truss and a saddle named"), lambda: self._drawn, tall)
-        name = _("Go on") if self.over else _("Show the answer")
+        ui, room = self.ui, self.places(self.size)["side"]
+        heading = Label(_("Every roof asks these"), "heading", role="heading")
+        name = _("Go on") if self.over else _("Next question") if self.shown else _("Show the answer")
         buttons = [Button(name, self.go_on, kind="primary", shortcut="Enter", key="whys/go on")]
         if not self.over:
             buttons.append(Button(_("Skip"), self.then, key="whys/skip"))
-        heading = Label(_("Every roof asks these"), "heading", role="heading")
-        text = Scroll(Column([heading, drawing, Prose(lines, key="whys/words")], gap=10), self.name, key=WORDS)
-        column = Column([text, Flow(buttons, gap=10, key="whys/buttons")], gap=12)
-        return Pad(column, pad=20, name=self.name, key="whys")
+        does = Flow(buttons, gap=10, key="whys/buttons")
+        wide = room.width - 2 * ui.look.px(PAD)
+        # The picture is as large for each question: nothing moves when an answer comes.
+        words = max(self._words(number, shown=True).high(ui, wide) for number in range(len(WHYS)))
+        rest = heading.high(ui, wide) + does.high(ui, wide) + 2 * ui.look.px(PAD) + 3 * ui.look.px(GAP)
+        tall = max(LEAST_TALL, min(TALLEST, (room.height - words - rest) / ui.look.scale))
+        drawing = picture(ui, _("A finished roof, with a hip truss and a saddle named"), lambda: self._drawn, tall)
+        text = Scroll(
+            Column([heading, drawing, self._words(self.number, shown=self.shown)], gap=GAP), self.name, key=WORDS
+        )
+        return Pad(Column([text, does], gap=GAP), pad=PAD, name=self.name, key="whys")
+
+    def _words(self, number: int, *, shown: bool) -> Prose:
+        """Return a question and, once it is shown, its answer; where there is room under those before it."""
+        roomy = self.ui.look.roomy(self.size)
+        lines: list[Paragraph] = []
+        for asked, answer in WHYS[:number] if roomy else ():
+            lines += [Paragraph(asked, "strong", space=1), Paragraph(answer, space=8)]
+        asked, answer = WHYS[number]
+        lines.append(Paragraph(asked, "strong", "accent", space=1))
+        lines.append(Paragraph(answer if shown else _("Say it to yourself. Then look."), space=8))
+        lines.append(Paragraph(CAUTION if roomy else IN_SHORT, "small", "panel_faint", space=0))
+        return Prose(lines, key="whys/words")
 
     def first_focus(self) -> str:
         return "whys/go on"
@@ -101,13 +115,13 @@ class FourWhys(Middle):
         return top_bar(self.name, _("Houses"), self.services.go_home, self.services.help)
 
     def go_on(self) -> None:
-        """Show the next answer; after the last, go where it was to lead."""
+        """Show the answer, then ask the next question; after the last answer, go where it was to lead."""
         if self.over:
             self.then()
-        else:
-            self.answered += 1
-            self.ui.memory[WORDS] = FOOT  # where the text is large, what has just come is in sight
-            self.refresh("side")
+            return
+        self.number, self.shown = self.number + int(self.shown), not self.shown
+        self.ui.memory[WORDS] = FOOT  # where the text is large, what has just come is in sight
+        self.refresh("side")
 
     def key(self, event: pygame.event.Event) -> bool:
         if event.key in {pygame.K_RETURN, pygame.K_KP_ENTER}:

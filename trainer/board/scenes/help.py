@@ -34,7 +34,7 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
             ("F1, F2", _("this list; text and colours")),
             ("F8", _("trade words in pictures; or press on a word with dots under it")),
             ("Ctrl H", _("a hint, at work in practice and in a quiz")),
-            ("Ctrl F", _("find anything that can be done, by a word of its name")),
+            ("Ctrl F", _("all that can be done here; some letters of a name find it")),
             ("F11", _("full screen")),
             ("F12", _("read aloud what the screen says, or stop reading")),
         ),
@@ -126,7 +126,7 @@ def help_dialog(
     close = Button(_("Close"), services.close, kind="primary", shortcut="Esc")
     links = Flow(
         [
-            Button(_("Where is it?"), find, shortcut="Ctrl F"),
+            Button(_("What can be done here"), find, shortcut="Ctrl F"),
             Button(_("Trade words"), words, shortcut="F8"),
             Button(_("Text and colours"), looks, shortcut="F2"),
         ],

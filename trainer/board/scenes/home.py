@@ -331,7 +331,7 @@ class Home(HousesShown):
 
     def commands(self) -> list[Command]:
         return [
-            Command(_("Today: a quarter of an hour"), "Y", self.services.go_today),
+            Command(_("Today's work: a quarter of an hour"), "Y", self.services.go_today),
             Command(_("Practise this house"), "P", lambda: self.start("practice")),
             Command(_("Be assessed on this house"), "A", lambda: self.start("assessment")),
             Command(_("Go on with this house"), "C", self.go_on),

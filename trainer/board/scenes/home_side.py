@@ -52,20 +52,21 @@ class HousesShown(Scene):
     def how_far(self, entry: HouseEntry) -> str:
         """Say how far one has come on a house; a first truss is not a house, and is not forgotten either."""
         known = entry.id in self.path.done or entry.id in self.path.begun or entry.id in self.path.drills
-        if entry.id == FIRST_HOUSE and self.services.comfort.settings.first_stands and not known:
+        read = bool(self.path.steps)
+        if read and entry.id == FIRST_HOUSE and self.services.comfort.settings.first_stands and not known:
             return _("Your first truss stood here: now the whole house")
         return self.path.in_words(entry)
 
 
 def path_column(home: HousesShown) -> Widget:
     """Return the column: both lists, or where the text is large one of them at a time."""
-    today = Button(_("Today"), home.services.go_today, kind="primary", shortcut="Y", key="home/today")
-    houses, steps = _houses(home), _steps(home) if home.path.steps else None
+    today = Button(_("Today's work"), home.services.go_today, kind="primary", shortcut="Y", key="home/today")
+    houses, steps = _houses(home), _steps(home)
     if not home.roomy and home.entry is not None:
         return _one_at_a_time(home, today, houses, steps, home.entry)
-    course = [Label(_("The course"), "heading", role="heading"), steps] if steps else []
+    course = Label(_("The course"), "heading", role="heading")
     heading = Label(_("More houses"), "heading", role="heading")
-    column = Column([today, *course, heading, Label(_all_in_words(home), "small", "panel_faint"), houses], gap=6)
+    column = Column([today, course, steps, heading, Label(_all_in_words(home), "small", "panel_faint"), houses], gap=6)
     return Pad(column, pad=16, column=True, name=_("Your path"))
 
 
@@ -97,24 +98,24 @@ def _step_of_each(home: HousesShown) -> dict[str, int]:
 
 
 def _all_in_words(home: HousesShown) -> str:
+    if not home.path.steps:
+        return _("Your records are being read …")
     done = home.path.houses_done
     houses = len(home.library.entries) + len(home.library.waiting)
     said = ngettext("{n} of {all} house done", "{n} of {all} houses done", houses).format(n=done, all=houses)
     if home.path.due:
         due = len(home.path.due)
-        said += " · " + ngettext("{n} to review in Today", "{n} to review in Today", due).format(n=due)
+        said += " · " + ngettext("{n} to review in today's work", "{n} to review in today's work", due).format(n=due)
     return said
 
 
-def _one_at_a_time(
-    home: HousesShown, today: Button, houses: Listing, steps: Listing | None, entry: HouseEntry
-) -> Widget:
+def _one_at_a_time(home: HousesShown, today: Button, houses: Listing, steps: Listing, entry: HouseEntry) -> Widget:
     """Where the text is large: one list at a time, or what is said of the house, with all of the room."""
     about = Scroll(Column([home.about(entry, "panel")]), _("About this house"))
-    shown: list[tuple[str, Widget]] = [(_("Houses"), houses), (_("About this house"), about)]
-    if steps is not None:
-        steps.grows = True
-        shown.insert(1, (_("The course"), steps))
+    steps.grows = True
+    shown: list[tuple[str, Widget]] = [
+        (_("Houses"), houses), (_("The course"), steps), (_("About this house"), about),
+    ]  # fmt: skip
     at = min(int(home.ui.memory.get(SHOWN, 0)), len(shown) - 1)
 
     def show(number: int) -> None:
@@ -126,7 +127,15 @@ def _one_at_a_time(
 
 
 def _steps(home: HousesShown) -> Listing:
-    """The steps of the course: going to one shows the house that it ends with."""
+    """The steps of the course: going to one shows the house that it ends with. Its place is there before it is read."""
+    if not home.path.steps:
+        lines = (_("The course is being read …"), " ", " ")
+        rows = [Row(str(n), line, second=" ") for n, line in enumerate(lines)]
+        listing = Listing(
+            _("The course"), rows, "", lambda _row: None, key="home/course", show=3, tall=True, drawn=ROOF_SIZE
+        )  # fmt: skip
+        listing.grows = listing.enabled = False
+        return listing
     from trainer.board.course_words import steps_in_rows  # loads the course: after the records were read
 
     wholes = {step.id: step.whole for step, _n, _of in home.path.steps}

@@ -9,7 +9,7 @@ import pygame
 from trainer.board.camera import Camera
 from trainer.board.command import Command
 from trainer.board.paint import Brush
-from trainer.board.scene import Scene
+from trainer.board.scene import TOO_SOON_MS, Scene
 from trainer.board.widgets import Button, Canvas, Column, Flow, Pad, Paragraph, Prose, Scroll, Widget, top_bar
 from trainer.film.predicting import Prediction, prediction
 from trainer.picture.angled import angled, box_with_yard, scene_of
@@ -51,6 +51,7 @@ class Predicting(Scene):
         self._turn = turn_of(site.layout)
         self._share = 0.0
         self._begun: int | None = None
+        self._came = self._now = -1
 
     # what shows
 
@@ -60,6 +61,7 @@ class Predicting(Scene):
         return self._now_stands if self.answer is None else self.asks.after
 
     def tick(self, now_ms: int) -> None:
+        self._came, self._now = now_ms if self._came < 0 else self._came, now_ms
         if self.answer is None or self._share >= 1.0:
             return
         if self._begun is None:
@@ -158,6 +160,8 @@ class Predicting(Scene):
     def key(self, event: pygame.event.Event) -> bool:
         if event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT):
             return False
+        if self._now - self._came < TOO_SOON_MS and event.key != pygame.K_ESCAPE:
+            return True  # a measure that was being typed does not answer
         if event.key in {pygame.K_ESCAPE, pygame.K_n}:
             self.leave()
         elif event.key in {pygame.K_1, pygame.K_2, pygame.K_3}:

@@ -19,11 +19,13 @@ from trainer.board.scenes.quiz_answer import (
     PARTNER,
     TYPED,
     answer_widgets,
+    digit_of,
+    head_widgets,
     how_here,
     letter_of,
     looked_back,
+    place_chosen,
     places_answered,
-    text_widgets,
     verdict_widgets,
 )
 from trainer.board.scenes.quiz_done import done_widgets
@@ -41,13 +43,12 @@ from trainer.board.widgets import (
     Widget,
     top_bar,
 )
-from trainer.picture.model import Item, Picture, Polygon
+from trainer.picture.model import Item, Picture
 from trainer.picture.on_screen import on_screen, ring_round
 from trainer.picture.sheet import plan_picture
 from trainer.quiz.judge import nearest_place
 from trainer.quiz.measure import Unclear
 from trainer.quiz.question import Amount, Asked, InOrder, Pairs, PointAt, SomeOf, SpotFault
-from trainer.quiz.unit import TOPIC_NAMES
 from trainer.records.errors import RecordsError
 from trainer.report.question_picture import question_picture
 from trainer.words import CAUTION, FORMULAS, _
@@ -59,6 +60,8 @@ SCROLLED = "quiz/scrolled"
 class Quiz(Scene):
     """One quiz, question by question, then what came of it."""
 
+    spoken = ("lines", "side")
+
     def __init__(self, services: Services, quiz: Quizzing, back: BackTo | None = None) -> None:
         """Ask ``quiz``; whoever leaves, or is done, goes ``back``: to the houses where nothing is said."""
         super().__init__(services)
@@ -69,6 +72,7 @@ class Quiz(Scene):
         self.unclear = ""
         self.plan = PlanView(_("The house asked about"), (0.0, 0.0, 10_000.0, 7_000.0), self._still, self._live)
         self.plan.click = self._clicked
+        self.seeing_house = False
         self.order: tuple[str, ...] = ()
         self._pictured: tuple[Asked, Picture] | None = None
         self._begun = services.clock()
@@ -90,7 +94,7 @@ class Quiz(Scene):
         self.cursor, self.unclear = -1, ""
         if asked is not None and isinstance(asked.task, InOrder) and self.looking_at < 0:
             self.cursor = 0
-        self.order = ("side", "plan", "bar") if asked is not None and asked.level else ("ground", "side", "bar")
+        self.seeing_house = False
         self.roots = {}
         if asked is not None and asked.level:
             self.plan.camera.look_at(self._picture(asked).box)
@@ -123,27 +127,32 @@ class Quiz(Scene):
             brush.paint([ring_round(layout, layout.by_tag[tag]) for tag in asked.about if tag in layout.by_tag])
             given = self.quiz.looked_at_again(self.looking_at)[1]  # at -1 the last, which has just been answered
             brush.paint(places_answered(asked, given, self.plan.camera.mm_per_px))
-        if isinstance(asked.task, PointAt) and 0 <= self.cursor < len(asked.task.places):
-            x, y = asked.task.places[self.cursor].at
-            half = 14 / self.plan.camera.view.scale
-            square = ((x - half, y - half), (x + half, y - half), (x + half, y + half), (x - half, y + half))
-            brush.paint([Polygon(square, None, "mark", 3.0)])
+        brush.paint(place_chosen(asked, self.cursor, self.plan.camera.view.scale))
+
+    def update(self, size: tuple[int, int]) -> None:
+        order = self._regions(size)
+        if order != self.order:
+            self.order, self.size = order, (0, 0)
+        super().update(size)
+
+    def _regions(self, size: tuple[int, int]) -> tuple[str, ...]:
+        """Return what is on the screen: where room is short, many lines stand beside their choices, not above them."""
+        asked = self.shown
+        to_answer = self.looking_at < 0 and self.quiz.verdict is None and not self.seeing_house
+        if asked is not None and to_answer and "\n" in asked.text and not self.ui.look.roomy(size):
+            return ("lines", "side", "bar")
+        return ("side", "plan", "bar") if asked is not None and asked.level else ("ground", "side", "bar")
 
     def places(self, size: tuple[int, int]) -> dict[str, pygame.Rect]:
         wide, high = size
-        top = self._bar().high(self.ui, wide)
-        if "plan" in self.order:
-            side = min(self.ui.look.px(520), int(wide * 0.5))
-            return {
-                "plan": pygame.Rect(0, top, wide - side, high - top),
-                "bar": pygame.Rect(0, 0, wide, top),
-                "side": pygame.Rect(wide - side, top, side, high - top),
-            }
-        side = min(self.ui.look.px(820), wide)
+        top, (under,) = self._bar().high(self.ui, wide), set(self.order) - {"bar", "side"}
+        of_text = self.ui.look.px(820 if under == "ground" else 520)
+        side = int(wide * 0.52) if under == "lines" else min(of_text, wide if under == "ground" else wide // 2)
+        left = (wide - side) // 2 if under == "ground" else wide - side
         return {
-            "ground": pygame.Rect(0, top, wide, high - top),
+            under: pygame.Rect(0, top, wide if under == "ground" else left, high - top),
             "bar": pygame.Rect(0, 0, wide, top),
-            "side": pygame.Rect((wide - side) // 2, top, side, high - top),
+            "side": pygame.Rect(left, top, side, high - top),
         }
 
     def make(self, region: str) -> Widget:
@@ -153,6 +162,8 @@ class Quiz(Scene):
             return Pad(Widget(), ground="paper", name=_("Paper"), key="ground")
         if region == "bar":
             return self._bar()
+        if region == "lines":
+            return self._lines()
         if self.looking_at >= 0:
             return self._looked_back()
         return self._question() if self.quiz.asked is not None else done_widgets(self.quiz, self.look_back, self.back)
@@ -164,14 +175,20 @@ class Quiz(Scene):
             title = ", ".join(filter(None, (title, self._status)))
         return top_bar(title, self.back.short, self.leave, self.services.help)
 
+    def _lines(self) -> Widget:
+        """What is asked, beside its choices, and the way to its house instead."""
+        asked = self.quiz.asked
+        assert asked is not None
+        text = Scroll(Column(head_widgets(asked, "strong"), gap=10), _("What is asked"), key="quiz/asked")
+        text.stops = True  # by keys it is scrolled as well
+        see = [Button(_("See the house"), self.see_house, shortcut="V", key="quiz/house")] if asked.level else []
+        return Pad(Followed(text, Flow(see, gap=10, key="quiz/see")), pad=18, name=_("What is asked"), key="lines")
+
     def _question(self) -> Widget:
         asked = self.quiz.asked
         assert asked is not None
-        house = _("House {house}").format(house=asked.level.capitalize()) if asked.level else ""
-        parts: list[Widget] = [
-            Label(" · ".join(filter(None, (TOPIC_NAMES[asked.topic], house))), "small", "panel_faint"),
-            *text_widgets(asked, "heading" if self.ui.look.roomy(self.size) else "strong"),
-        ]
+        beside, roomy = "lines" in self.order, self.ui.look.roomy(self.size)
+        parts = [] if beside else head_widgets(asked, "heading" if roomy else "strong")
         foot: list[Widget] = []
         if self.quiz.verdict is not None:
             parts += verdict_widgets(asked, self.quiz.verdict)
@@ -190,8 +207,10 @@ class Quiz(Scene):
             buttons = [Button(_("Answer"), self.answer, kind="primary", shortcut=keys, key="quiz/answer")]
             if self.quiz.has_hint:
                 buttons.append(Button(_("Hint"), self.hint, shortcut="Ctrl H", key="quiz/hint"))
+            if self.seeing_house:
+                buttons.append(Button(_("Hide the house"), self.see_house, shortcut="V", key="quiz/house"))
         asked_and_said = Scroll(Column(parts, gap=10), _("Question"), key=SCROLLED)
-        asked_and_said.stops = not self.ui.look.roomy(self.size)  # a long one is scrolled through first
+        asked_and_said.stops = not roomy and not beside  # a long one is scrolled through first
         under = Column([*foot, Flow(buttons, gap=10, key="quiz/buttons")], gap=10, key="quiz/foot")
         return Pad(Followed(asked_and_said, under), pad=18, column=True, name=_("Question"), key="question")
 
@@ -303,6 +322,11 @@ class Quiz(Scene):
             self.unclear = _("There is no hint here.")
         self.refresh()
 
+    def see_house(self) -> None:
+        """Put the house in the place of the lines that stand beside the choices, or those back."""
+        self.seeing_house = not self.seeing_house
+        self.refresh()
+
     def on_the_roof(self) -> None:
         """Open the house of this question, finished, at what it is about; the quiz waits."""
         asked = self.shown
@@ -371,9 +395,11 @@ class Quiz(Scene):
             and isinstance(asked.task, InOrder)
         ):
             self.shift(-1 if event.key == pygame.K_UP else 1)
-        elif plain and isinstance(asked.task, Amount) and not answered and (digit := _digit(event)):
+        elif plain and isinstance(asked.task, Amount) and not answered and (digit := digit_of(event)):
             self.services.focus(TYPED)
             self.typing(self.quiz.draft.typed + digit)
+        elif event.key == pygame.K_v and plain and ("lines" in self.order or self.seeing_house):
+            self.see_house()
         elif plain and letter is not None:
             self._by_letter(asked, letter)
         elif event.key in {pygame.K_UP, pygame.K_DOWN} and not answered and not isinstance(asked.task, Amount | Pairs):
@@ -392,8 +418,3 @@ class Quiz(Scene):
             self.pick(index)
         else:
             self.point(index)
-
-
-def _digit(event: pygame.event.Event) -> str:
-    typed = getattr(event, "unicode", "")
-    return typed if typed and typed in "0123456789" else ""

@@ -6,15 +6,18 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from typing import Protocol
 
+import pygame
+
 from trainer.board.overlay import place_marked
 from trainer.board.quizzing import Quizzing, lettered
 from trainer.board.widgets import Button, Choice, Flow, Label, LineEntry, Listing, Paragraph, Prose, Row, Widget
 from trainer.board.widgets.drawing import Sign
-from trainer.picture.model import Item
+from trainer.picture.model import Item, Polygon
 from trainer.quiz.judge import LETTERS, Verdict, answer_text, judge, option_names, options, right_answer
 from trainer.quiz.measure import Unclear
 from trainer.quiz.question import Amount, Asked, InOrder, Pairs, PointAt, SomeOf, SpotFault
 from trainer.quiz.sitting import Given
+from trainer.quiz.unit import TOPIC_NAMES
 from trainer.report.paper_text import how_to_answer
 from trainer.words import CAUTION, _
 
@@ -49,6 +52,13 @@ class Asking(Protocol):
 
     def answer(self) -> None:
         """Answer."""
+
+
+def head_widgets(asked: Asked, style: str) -> list[Widget]:
+    """Return what a question is about, and what is asked, in a style of text."""
+    house = _("House {house}").format(house=asked.level.capitalize()) if asked.level else ""
+    about = " · ".join(filter(None, (TOPIC_NAMES[asked.topic], house)))
+    return [Label(about, "small", "panel_faint"), *text_widgets(asked, style)]
 
 
 def text_widgets(asked: Asked, style: str = "heading") -> list[Widget]:
@@ -145,6 +155,16 @@ def reason_blocks(asked: Asked) -> list[Paragraph]:
     return [*blocks, Paragraph(_("Source: {source}").format(source=asked.source), "small", "panel_faint")]
 
 
+def place_chosen(asked: Asked, index: int, scale: float) -> list[Item]:
+    """Return a square round the place on the plan that is chosen, if one is; ``scale`` in px to the mm."""
+    if not isinstance(asked.task, PointAt) or not 0 <= index < len(asked.task.places):
+        return []
+    x, y = asked.task.places[index].at
+    half = 14 / scale
+    square = ((x - half, y - half), (x + half, y - half), (x + half, y + half), (x - half, y + half))
+    return [Polygon(square, None, "mark", 3.0)]
+
+
 def places_answered(asked: Asked, given: Given, mm_per_px: float) -> list[Item]:
     """Return the right place on the plan, and the one that was chosen instead."""
     if not isinstance(asked.task, PointAt | SpotFault) or not asked.task.places:
@@ -172,3 +192,9 @@ def letter_of(asked: Asked, text: str) -> int | None:
     if text in names:
         return names.index(text)
     return LETTERS.find(text.upper()) if len(text) == 1 and text.upper() in LETTERS else None
+
+
+def digit_of(event: pygame.event.Event) -> str:
+    """Return the figure that a key types, if it is one."""
+    typed = getattr(event, "unicode", "")
+    return typed if typed and typed in "0123456789" else ""

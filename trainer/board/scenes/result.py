@@ -19,7 +19,7 @@ from trainer.board.scenes.drilling import can_practise, practise
 from trainer.board.scenes.looking_back import LookingBack
 from trainer.board.scenes.note import finding_widgets, shown_on_views
 from trainer.board.scenes.result_words import left_in_words, marked, missing, taken_back_in_words, went_well
-from trainer.board.scenes.views import Views
+from trainer.board.scenes.views import LARGE_TEXT, Views
 from trainer.board.services import Services
 from trainer.board.widgets import (
     Button,
@@ -57,7 +57,7 @@ NOTHING_FOUND = _("Nothing was found: 100, and nothing taken off.")
 NOTHING_OPEN = _("Nothing is open: 100, and nothing taken off.")
 LISTED = 0.4
 """The most of the column that the list takes where all of it scrolls."""
-FOOT = 0.2
+FOOT = 0.37
 """The most of the column that the buttons at its foot take."""
 _ONCE = _("Its cause is counted with another finding.")
 
@@ -72,6 +72,7 @@ class ResultScreen(Scene):
     ) -> None:  # fmt: skip
         """Show what came of a session; ``code`` is its attempt's, ``back`` leads on from here, else to the houses."""
         super().__init__(services)
+        self._sent_here = back is not None
         self.way = back or BackTo(_("Back to the houses"), _("Houses"), services.go_home)
         self.name = _("Result: {title}").format(title=entry.level.title)
         self.entry = entry
@@ -109,8 +110,9 @@ class ResultScreen(Scene):
         items = self._still.items(self.back.site, scale, self.views.share)
         if self.tab == "mark":
             return items
-        # Beside the reference only what differs has its tag.
-        return [item for item in items if not (isinstance(item, Text) and item.spare)]
+        # Beside the reference only what differs has its tag; walls keep their letters.
+        walls = self.back.site.layout.house.plan.by_name
+        return [item for item in items if not (isinstance(item, Text) and item.spare and item.text not in walls)]
 
     def _shown(self) -> tuple[Finding, ...]:
         """The findings to show: at the end all of them, before it those of that moment."""
@@ -154,8 +156,8 @@ class ResultScreen(Scene):
     def places(self, size: tuple[int, int]) -> dict[str, pygame.Rect]:
         wide, high = size
         top = self._bar().high(self.ui, wide)
-        roomy = self.ui.look.roomy(size)
-        side = min(self.ui.look.px(480), int(wide * (0.45 if roomy else 0.32)))
+        roomy, large = self.ui.look.roomy(size), self.ui.look.scale > LARGE_TEXT
+        side = min(self.ui.look.px(480), int(wide * (0.45 if roomy else 0.32 if large else 0.37)))
         middle = wide - side
         over = self.views.strip(middle).high(self.ui, middle)
         foot = self.back.strip(roomy=roomy).high(self.ui, middle)
@@ -181,7 +183,9 @@ class ResultScreen(Scene):
     def first_focus(self) -> str:
         if self.open:
             return "result/back"
-        return "result/findings" if self.findings else "result/next" if self._next_house() else "result/again"
+        if self.findings:
+            return "result/findings"
+        return "result/way" if self._sent_here else "result/next" if self._next_house() else "result/again"
 
     def _bar(self) -> Widget:
         return top_bar(self.name, self.way.short, self.way.go, self.services.help)
@@ -248,6 +252,8 @@ class ResultScreen(Scene):
         if (following := self._next_house()) is not None:
             title = _("Next house: {title}").format(title=following.level.title)
             ways.insert(0, ("result/next", title, partial(self.services.go_work, following, "practice")))
+        if self._sent_here:
+            ways.insert(0, ("result/way", self.way.name, self.way.go))
         if self.code:
             ways.append(("result/report", _("Write a report"), self.report))
         buttons: list[Widget] = [

@@ -1,4 +1,7 @@
-"""Today: a quarter of an hour in three parts. *Go on* leads from one to the next, and says what comes another day."""
+"""Today's work: a quarter of an hour in three parts.
+
+*Go on* leads from one to the next, and says what comes another day.
+"""
 
 from __future__ import annotations
 
@@ -23,7 +26,6 @@ from trainer.board.services import Services
 from trainer.board.table.files import own_paths
 from trainer.board.today import Day, new_entry, note_done, now_of, plan_day, so_far, wanted_houses
 from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Row, Widget
-from trainer.chance import shuffled
 from trainer.course import Build, Done, FinishIt, Part, Watch, finish
 from trainer.course.today import AFTER_FILM, ONE_DAY
 from trainer.drill import CannotDrill
@@ -45,15 +47,13 @@ DAY = "today/day"
 class TodayScreen(Middle):
     """The three parts of today, how far they are, and the course."""
 
-    def __init__(self, services: Services, *, anew: bool = True, at_once: bool = False) -> None:
-        """Show today: ``anew`` plans another go where the last one is done; ``at_once`` goes on with its next part."""
+    def __init__(self, services: Services, *, at_once: bool = False) -> None:
+        """Show today's work, also once it is done; ``at_once`` goes on with its next part."""
         super().__init__(services)
-        self.name = _("Today")
+        self.name = _("Today's work")
         # At the very first start nobody was at the houses yet.
         self.library = services.library or Library(level_paths(), own_paths(services.records.folder))
         services.library = self.library
-        if anew and self.day is not None and self.day.over:
-            self.ui.memory[DAY] = None
         self._seen = self._looked = False
         self._at_once = at_once
         self._done = Done()
@@ -96,22 +96,26 @@ class TodayScreen(Middle):
     def side(self) -> Widget:
         day = self.day
         if day is None or not self._looked:
-            return Pad(Label(_("One moment …"), "body", "panel_ink", role="status"), pad=18, name=_("Today"))
+            # The button is there at once, so that Enter never goes to whatever else has the focus meanwhile.
+            begin = Button(_("Begin"), self.go_on, kind="primary", shortcut="Enter", key="today/on")
+            moment = Label(_("One moment …"), "body", "panel_ink", role="status")
+            return Pad(Column([moment, Flow([begin])], gap=10), pad=18, column=True, name=_("Today's work"))
         rows = self._rows(day)
-        chosen = next((row.key for row in rows if row.picture == "open"), "")
+        chosen = next((row.key for row in rows if row.picture == "house_open"), "")
         listing = Listing(
-            _("The parts of today"), rows, chosen, lambda _row: None, key="today/parts", tall=True, show=len(rows)
-        )
+            _("The parts of today's work"), rows, chosen, lambda _row: None, key="today/parts", tall=True,
+            show=len(rows),
+        )  # fmt: skip
         listing.grows = not self.ui.look.roomy(self.size)
         minutes = max(1, round(day.minutes_left))
         if day.begun:
             long = ngettext("About {n} minute left.", "About {n} minutes left.", minutes)
         else:
             long = ngettext("About {n} minute.", "About {n} minutes.", minutes)
-        head = _("Today is done.") if day.over else long.format(n=minutes)
+        head = _("Today's work is done.") if day.over else long.format(n=minutes)
         parts: list[Widget] = [Label(head, "title", role="heading"), listing, self._buttons(day)]
         parts.append(Label(self._after(day), "body", "panel_ink"))
-        return Pad(Column(parts, gap=10), pad=18, column=True, name=_("Today"), key="today")
+        return Pad(Column(parts, gap=10), pad=18, column=True, name=_("Today's work"), key="today")
 
     def _rows(self, day: Day) -> list[Row]:
         left = set(day.left)
@@ -165,7 +169,7 @@ class TodayScreen(Middle):
     def go_on(self) -> None:
         """Go on with the next part that is left; when all is done, go to the houses."""
         day = self.day
-        if day is None:
+        if day is None or not self._looked:
             return
         if not day.reviewed:
             self._ask(
@@ -184,7 +188,7 @@ class TodayScreen(Middle):
         self._look()
 
     def _come_back(self) -> None:
-        self.services.show(TodayScreen(self.services, anew=False))
+        self.services.show(TodayScreen(self.services))
 
     def _ask(self, day: Day, what: str, quiz: Quizzing | None) -> None:
         """Ask the questions of a part; it is done when they are answered."""
@@ -197,7 +201,7 @@ class TodayScreen(Middle):
         if quiz is None:
             back()
         else:
-            self.services.show(Quiz(self.services, quiz, BackTo(_("Go on with today"), _("Today"), back)))
+            self.services.show(Quiz(self.services, quiz, BackTo(_("Go on with today"), _("Today's work"), back)))
 
     def _begin(self, day: Day, part: Part) -> None:
         match part:
@@ -228,7 +232,7 @@ class TodayScreen(Middle):
         if kept(self.services, entry):
             return
         screen = FilmScreen(
-            self.services, entry, back=_("Today"), leave=self._come_back, part=part.step.film, watched=watched
+            self.services, entry, back=_("Today's work"), leave=self._come_back, part=part.step.film, watched=watched
         )
         self.services.show(screen)
 
@@ -236,12 +240,15 @@ class TodayScreen(Middle):
         """Ask about what was seen where the film had nothing to ask there."""
         seed, seat = self.services.seed(), self.services.records.seat()
         asked_later = self.day.plan.why if self.day else ()
-        rules = shuffled([rule for rule in part.step.rules if rule not in asked_later], seed, "after the film")
+        # The course names first what an idea is about: that was just seen, and the rest comes with practice.
+        rules = [rule for rule in part.step.rules if rule not in asked_later]
         quiz = None if screen.asks else quiz_on_rules(rules[:AFTER_FILM], seed, seat, PUT_RIGHT)
         if quiz is None:
             self._come_back()
         else:
-            self.services.show(Quiz(self.services, quiz, BackTo(_("Go on with today"), _("Today"), self._come_back)))
+            self.services.show(
+                Quiz(self.services, quiz, BackTo(_("Go on with today"), _("Today's work"), self._come_back))
+            )
 
     def _finish(self, day: Day, part: FinishIt) -> None:
         def back() -> None:
@@ -259,14 +266,14 @@ class TodayScreen(Middle):
             show_message(self.services, _("No drill for this here"), [str(why)])
             return
         again = partial(self._finish, day, part)
-        doing = begin_drill(self.services, drill, BackTo(_("Go on with today"), _("Today"), back), again)
+        doing = begin_drill(self.services, drill, BackTo(_("Go on with today"), _("Today's work"), back), again)
 
     def _build(self, day: Day, part: Build) -> None:
         begun = self.services.path.begun.get(part.house)
         entry = new_entry(self.services, part.house) if part.new else self._entries[part.house]
 
         def assign(session: Session, attempt: OpenAttempt | None) -> TodaysHouse:
-            back = BackTo(_("Go on with today"), _("Today"), self._come_back)
+            back = BackTo(_("Go on with today"), _("Today's work"), self._come_back)
             ended = partial(note_done, self.services, day, part)
             return TodaysHouse(session, attempt, self.services, part, back, ended)
 
@@ -293,4 +300,6 @@ class TodayScreen(Middle):
 
 
 def _row(key: str, title: str, second: str, done: bool) -> Row:
-    return Row(key, title, second=second, picture="good" if done else "open", detail=_("done") if done else "")
+    return Row(
+        key, title, second=second, picture="house_built" if done else "house_open", detail=_("done") if done else ""
+    )

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 class TodaysHouse(OneHouse):
     """One part of a house. Its end is the first moment after it at which all that stands is held."""
 
-    back = _("Today")
+    back = _("Today's work")
 
     def __init__(
         self, session: Session, attempt: OpenAttempt | None, services: Services, part: Build, back: BackTo,
@@ -43,8 +43,8 @@ class TodaysHouse(OneHouse):
         if wanted and reached(self._part, len(self.session.outcomes), self._steps) and safe(self.session.site):
             self.at_safe_point = True
             lines = [
-                _("All that stands is held. That is enough of this house for today."),
-                _("It is kept: you go on with it here another day."),
+                _("All that stands is held. That is a good place to stop."),
+                _("It is kept as it is: Today's work leads back to it."),
             ]
             self._done()
             options = ((self._way.name, self._way.go), (_("Keep building"), None))

@@ -12,13 +12,13 @@ from trainer.board.angled_view import AngledView
 from trainer.board.command import Command
 from trainer.board.fall_inset import FallInset
 from trainer.board.magnifier import Magnifier
-from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
 from trainer.board.scenes.line_controls import line_controls, press
 from trainer.board.scenes.moving import Moving
 from trainer.board.section_line import LineDrawer
 from trainer.board.section_view import SectionView
+from trainer.board.sheet_view import SheetView
 from trainer.board.widgets import Button, Flow, Pad, Widget
 from trainer.board.yard_view import YardView
 from trainer.picture.angled import Scene3, scene_of
@@ -27,8 +27,6 @@ from trainer.picture.compare import Difference, in_space
 from trainer.picture.cut import SectionLine
 from trainer.picture.found import FoundMark, loose, on_angled, on_section
 from trainer.picture.model import Item
-from trainer.picture.on_screen import on_screen, ring_round
-from trainer.picture.sheet import plan_picture
 from trainer.picture.solids import Stander
 from trainer.picture.space import Turn
 from trainer.plan import Point
@@ -56,7 +54,8 @@ LARGER = 8.0
 class Views:
     """Holds the views of one screen; ``plan`` is the screen's own. ``found`` are findings to show on them.
 
-    ``sheet``: whether the layout drawing, which every carpenter is given on site, is among them.
+    ``sheet``: whether the layout drawing, which every carpenter is given on site, is among them. Its measures run from
+    the first corner of each wall, or from the other one of those that are measured ``back``.
     """
 
     def __init__(
@@ -64,7 +63,7 @@ class Views:
         choose: Callable[[str], None], found: Callable[[], Sequence[FoundMark]],
         turned: Callable[[], bool] = lambda: False, larger: bool = True,
         reference: Callable[[], Sequence[Difference]] = tuple, say: Callable[[str], None] | None = None,
-        sheet: bool = True,
+        sheet: bool = True, back: Callable[[], Collection[str]] = tuple,
     ) -> None:  # fmt: skip
         self.which: Which = "plan"
         self.plan = plan
@@ -78,6 +77,7 @@ class Views:
         self._found = found
         self._turned = turned
         self._reference = reference
+        self._back = back
         self._say = say if say is not None else self._note_on_plan
         self.stander = Stander(site().layout)
         self.moving = Moving(site, self.stander, lambda: self.times, lambda: scene.ui.look.still)
@@ -118,11 +118,11 @@ class Views:
         if self.which not in self._made:
             self._made[self.which] = self._make(self.which)
             if self.which != "angled":
-                self._made[self.which].over = self._inset.paint
+                self._made[self.which].over = partial(self._inset.paint, from_above=self.which in FROM_ABOVE)
             if self.which in {"angled", "section"}:
                 self._made[self.which].note = self._note
         made = self._made[self.which]
-        if isinstance(made, SectionView | YardView):
+        if isinstance(made, SectionView | YardView | SheetView):
             made.follow()
         if self.which in FROM_ABOVE:
             made.magnifier = made.magnifier or Magnifier() if self._glass else None
@@ -151,21 +151,9 @@ class Views:
                 NAMES[which], self._site, self.stander, self._chosen, self._turned, explained=self.may_enlarge
             )
         if which == "sheet":
-            return self._layout_sheet()
+            return SheetView(NAMES[which], self._site().layout, self._chosen, self._back)
         box = whole_box(self._site().layout)
         return AngledView(NAMES["angled"], box, self.look, self._named, self._choose, self._chosen, self._on_angled)
-
-    def _layout_sheet(self) -> PlanView:
-        """The layout drawing; the truss in the hand is ringed where it belongs."""
-        layout = self._site().layout
-        picture = plan_picture(layout)
-
-        def ringed(brush: Brush) -> None:
-            place = layout.by_tag.get(self._chosen())
-            if place is not None:
-                brush.paint([ring_round(layout, place)])
-
-        return PlanView(NAMES["sheet"], picture.box, on_screen(layout, picture), ringed)
 
     def _loose(self) -> list[str]:
         """The trusses that nothing holds yet; an assessment does not say."""

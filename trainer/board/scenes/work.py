@@ -124,6 +124,7 @@ def views_of(work: Building) -> Views:
         work, work.plan, lambda: work.site, chosen=lambda: work.hand.truss, choose=work.choose,
         found=lambda: shown_on_views(work.noted), turned=lambda: work.hand.turned, larger=work.practice,
         reference=lambda: _hinted(work), say=work.say, sheet=work.entry.level.lesson.layout_sheet,
+        back=lambda: work.hand.read_back,
     )  # fmt: skip
 
 

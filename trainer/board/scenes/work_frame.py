@@ -71,9 +71,12 @@ def bar(work: Building) -> Widget:
     """The bar at the top: back, title, and what can be done at any time."""
     room = work.size[0] - work.ui.look.px(12)
     # With no room for all of it the keys go under the names, then the progress goes, the mode, and only then the name
-    # of the house.
-    for under, without in ((False, ()), (True, ()), (True, PROGRESS), (True, ASIDE), (True, (*ASIDE, "heading"))):
-        flow = _bar_flow(work, keys_under=under, without=without)
+    # of the house, which is tried in smaller letters first.
+    for under, without, style in (
+        (False, (), "heading"), (True, (), "heading"), (True, PROGRESS, "heading"), (True, ASIDE, "heading"),
+        (True, ASIDE, "strong"), (True, ASIDE, "small"), (True, (*ASIDE, "heading"), "small"),
+    ):  # fmt: skip
+        flow = _bar_flow(work, keys_under=under, without=without, style=style)
         if flow.wide(work.ui) <= room:
             break
     return Pad(flow, pad=3 if under else 6, ground="paper", name=_("Top"), key="bar")
@@ -83,12 +86,12 @@ PROGRESS, ASIDE = ("bar/progress",), ("bar/progress", "bar/mode")
 """Keys of what may go from the bar."""
 
 
-def _bar_flow(work: Building, *, keys_under: bool, without: Collection[str]) -> Flow:
+def _bar_flow(work: Building, *, keys_under: bool, without: Collection[str], style: str) -> Flow:
     """The bar's parts: the name left, what helps in the middle, and handing over at the right with how far it is."""
     mode = ", ".join(filter(None, (_("Practice") if work.practice else _("Assessment"), work.assignment.status())))
     buttons: list[Widget] = [
         Button(work.assignment.back, work.leave, shortcut="Esc", key="bar/houses", kind="quiet", ground="paper"),
-        Label(work.entry.level.title, "heading", "ink", ground="paper", role="heading"),
+        Label(work.entry.level.title, style, "ink", ground="paper", role="heading"),
         Label(mode, "small", "faint", ground="paper", key="bar/mode"),
     ]
     if work.practice:

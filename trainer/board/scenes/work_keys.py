@@ -124,12 +124,21 @@ def _tool_key(work: Building, event: pygame.event.Event) -> bool:
         return True
     for widget in (each for control in work.tool.panel(work) for each in control.walk()):
         if isinstance(widget, Choice) and widget.shortcut and ord(widget.shortcut.lower()) == event.key:
-            widget.step(-1 if event.mod & pygame.KMOD_SHIFT else 1)
+            _step(work, widget, -1 if event.mod & pygame.KMOD_SHIFT else 1)
             return True
     if work.tool.letter(event.key):
         work.refresh()
         return True
     return False
+
+
+def _step(work: Building, choice: Choice, by: int) -> None:
+    """Step a choice; one that is scrolled out of sight is said."""
+    shown = next((w for w in work.roots["side"].walk() if w.key == choice.key), None)
+    choice.step(by)
+    if shown is not None and not shown.visible_rect().contains(shown.rect):
+        value = choice.options[(choice.index + by) % len(choice.options)]
+        work.say(_("{choice}: {value}").format(choice=choice.name, value=value))
 
 
 def plan_key(work: Building, event: pygame.event.Event) -> bool:

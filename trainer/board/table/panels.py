@@ -165,7 +165,7 @@ def _wall(table: Table, entries: dict[str, float]) -> list[Widget]:
         _pair(entry(_("A part from"), "bay from", 0.0), entry(_("to"), "bay to", float(length))),
         _pair(
             entry(_("This part out by"), "bay out", 900.0),
-            Button(_("Push the part out"), lambda: table.act_as(pushed), key="table/push out"),
+            Button(_("Set the part forward"), lambda: table.act_as(pushed), key="table/push out"),
         ),
         Button(_("Take this wall out"), lambda: table.act(TakeOut(name)), shortcut="Del", key="table/take out"),
     ]  # fmt: skip

@@ -36,7 +36,7 @@ from trainer.words import _
 
 Tool = Literal["draw", "cut", "bay", "inside", "danger"]
 TOOL_NAMES: Mapping[Tool, str] = {
-    "draw": _("Draw and move"), "cut": _("Cut a wall"), "bay": _("Push a bay out"), "inside": _("Internal wall"),
+    "draw": _("Draw and move"), "cut": _("Cut a wall"), "bay": _("Set a bay forward"), "inside": _("Internal wall"),
     "danger": _("Danger"),
 }  # fmt: skip
 TOOL_HINTS: Mapping[Tool, str] = {

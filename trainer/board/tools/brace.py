@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal, get_args
 
-from trainer.board.tools.panel import Screen, choice, chosen, entry, faint, row
+from trainer.board.tools.panel import MEASURE, Screen, choice, chosen, entry, faint, row
 from trainer.board.tools.picking import PickingTool
 from trainer.board.tools.tool import Wanted
 from trainer.board.widgets import Widget
@@ -18,7 +18,7 @@ from trainer.words import _
 KINDS: tuple[BraceKind, ...] = get_args(BraceKind)
 KIND_NAMES: dict[BraceKind, str] = {
     "solid": _("solid: one truss to a braced wall or the floor"),
-    "batten": _("batten: one truss to another"),
+    "batten": _("batten: ties one truss to the next"),
     "steel brace": _("steel brace: along the tops"),
     "diagonal": _("diagonal: across several"),
     "prop": _("prop: under one truss"),
@@ -86,6 +86,12 @@ class BraceTool(PickingTool[Brace]):
         if not LEAST_EVERY <= self.every <= MOST_EVERY:
             return _("Type how far apart the rows of battens go. The job sheet says how much they may be.")
         return [Brace(kind=self.kind, tags=self.picked, every=self.every)]
+
+    def pick(self, screen: Screen, tag: str) -> None:
+        """Pick a truss; where only the gap between rows of battens is missing then, go to where it is typed."""
+        super().pick(screen, tag)
+        if self.pair and len(self.picked) > 1 and not self.every:
+            screen.focus_on(MEASURE)
 
     def aim_at(self, action: Brace) -> str:
         self.picked, self.hand.truss = action.tags, action.tags[0]

@@ -35,8 +35,8 @@ class Hand:
     wall: str = field(init=False)
     truss: str = ""
     tape_from: int = FIRST_CORNER
-    tape_on: str = ""
-    """The wall of whose corners ``tape_from`` is one; until the tape is hooked on one, that corner of any wall."""
+    tape_on: str = field(init=False)
+    """The wall of whose corners ``tape_from`` is one: the first one, until the tape is hooked on another."""
     point: Point = (0.0, 0.0)
     points: tuple[Point, ...] = ()
     caught: str = ""
@@ -44,7 +44,7 @@ class Hand:
     """Whether the truss in the hand has been given a place since it was taken."""
 
     def __post_init__(self) -> None:
-        self.wall = self.plan.walls[0].name
+        self.wall = self.tape_on = self.plan.walls[0].name
         self.aim = Aim(self.wall, 0.0)
 
     @property
@@ -102,10 +102,15 @@ class Hand:
     def hooked_on(self, where: str) -> int:
         """Return where the tape is hooked on a wall: at the end of the row at which it was hooked on another."""
         walls = self.plan.by_name
-        if self.tape_from == LAST_MARK or where not in walls or self.tape_on not in walls:
+        if self.tape_from == LAST_MARK or where not in walls:
             return self.tape_from
         hook = (walls[self.tape_on].a, walls[self.tape_on].b)[self.tape_from]
         return min((FIRST_CORNER, OTHER_CORNER), key=lambda c: math.dist(hook, (walls[where].a, walls[where].b)[c]))
+
+    @property
+    def read_back(self) -> frozenset[str]:
+        """The walls along which the tape reads from the other corner."""
+        return frozenset(wall for wall in self.plan.by_name if self.hooked_on(wall) == OTHER_CORNER)
 
     def hook_in_words(self, wall: str) -> str:
         """Say from which corner of a wall the tape reads."""

@@ -22,7 +22,7 @@ PATTERN_NAMES = {**THINGS, "": _("not said yet")}
 class LoadTool(Tool[Load]):
     """It is aimed at the roof as a whole. ``later`` is whether it only says where the first packs are to land."""
 
-    key = "Shift L"
+    key = "Shift I"
     of_site = True
     first_words = _("Say where the first packs land once the roof is handed over. Or load it now.")
     button = _("Load it")

@@ -155,8 +155,6 @@ class MarkTool(Tool[Mark]):
 
     def after(self, action: Mark) -> None:
         self.pinned, self.aimed = "", False
-        if not self.hand.tape_on and self.on_wall:
-            self.hand.hook(self.on, self.hand.tape_from)
 
     def move(self, screen: Screen, across: int, up: int, step: float) -> None:
         self.hand.caught = ""
@@ -186,9 +184,11 @@ class MarkTool(Tool[Mark]):
         if not action.wall:
             return tape_along_truss(self.site, str(action.on), action.at, "")
         line = wall_line(self.site, self.hand.plan.by_name[action.wall], action.at, 160)
+        start = self.hand.tape_start(action.wall)
+        read = start - action.at if start else action.at
         return [
             Line(line, "ghost", 3.0, "px", (8.0, 5.0)),
-            Text(line[1], figure(action.at), "ink", NOTE_PX, "px", ground="paper"),
+            Text(line[1], figure(read), "ink", NOTE_PX, "px", ground="paper"),
         ]
 
     @classmethod

@@ -22,7 +22,9 @@ from trainer.words import _
 
 BETWEEN = "between"
 """A reading between two points of the plan, for the learner alone; no action comes of it."""
-READING_KINDS: tuple[str, ...] = (BETWEEN, *get_args(WallReading), *get_args(TrussReading), *get_args(PlaceReading))
+OF_WALLS, OF_TRUSSES, OF_PLACES = (get_args(each) for each in (WallReading, TrussReading, PlaceReading))
+READING_KINDS: tuple[str, ...] = (*OF_WALLS, *OF_PLACES, BETWEEN, *OF_TRUSSES)
+"""What can be read, in the order in which it is wanted before anything is marked."""
 
 ASKS: dict[str, str] = {
     BETWEEN: _("How far is it between two places? Press on both. Arrows and Enter do it too."),
@@ -43,22 +45,36 @@ class MeasureTool(SubjectTool[Measure]):
     """The board's own tape, and the readings that a diary knows."""
 
     key = "A"
-    first_words = _("Choose what to measure. Between two points: press on both.")
+    first_words = _("Choose what to measure, and what of.")
     title = _("Measure")
     button = _("Measure it")
     routine = "go round"
     one_or_all = (_("this reading"), _("plumb and bow of all to inspect"))
 
-    what: str = BETWEEN
+    what: str = READING_KINDS[0]
+    _first: str = READING_KINDS[0]
+    """What was wanted first when it was last taken up."""
 
     def __post_init__(self) -> None:
         self._tape: TwoPointsTool[Measure] = TwoPointsTool(self.hand)
 
     @property
+    def kinds(self) -> tuple[str, ...]:
+        """What can be read, what is wanted at this stage of the work first: of walls, of marks, or of trusses."""
+        first = OF_TRUSSES[0] if self.site.stood else BETWEEN if self.site.set_out else READING_KINDS[0]
+        at = READING_KINDS.index(first)
+        return READING_KINDS[at:] + READING_KINDS[:at]
+
+    def take_up(self) -> None:
+        """Begin with what is wanted first, where that has changed; else with what was read last."""
+        if self._first != self.kinds[0]:
+            self.what = self._first = self.kinds[0]
+
+    @property
     def subject(self) -> Subject:
-        if self.what in get_args(PlaceReading):
+        if self.what in OF_PLACES:
             return "at"
-        return "wall" if self.what in get_args(WallReading) else "tag"
+        return "wall" if self.what in OF_WALLS else "tag"
 
     @property
     def between(self) -> bool:
@@ -79,7 +95,7 @@ class MeasureTool(SubjectTool[Measure]):
 
     def controls(self, screen: Screen) -> list[Widget]:
         meant = faint(ASKS[self.what])
-        what = choice_of(screen, _("What"), self, "what", READING_KINDS, READINGS)
+        what = choice_of(screen, _("What"), self, "what", self.kinds, READINGS)
         if self.between:
             return [what, meant]
         near = faint(_("The tape reads to half a millimetre. The job sheet says how near is near enough."))

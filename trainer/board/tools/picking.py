@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import ClassVar
 
-from trainer.board.tools.panel import Screen
+from trainer.board.tools.panel import DO_IT, Screen
 from trainer.board.tools.tool import A, TrussTool
 from trainer.plan import Point
 from trainer.words import _
@@ -13,6 +14,9 @@ from trainer.words import _
 @dataclass
 class PickingTool(TrussTool[A]):
     """A tool that trusses are picked for; a second press leaves one out again."""
+
+    looked_over: ClassVar[bool] = False
+    """Whether two that were picked by keys wait for Enter, to be looked over."""
 
     picked: tuple[str, ...] = ()
 
@@ -41,7 +45,11 @@ class PickingTool(TrussTool[A]):
         else:
             self.picked = (*self.picked, tag)[-2:] if self.pair else (*self.picked, tag)
         if self.pair and len(self.picked) == 2:
-            screen.act()
+            if self.looked_over and screen.by_keyboard:
+                screen.say(_("Picked: {tags}. Press Enter if that is right.").format(tags=self.picked_in_words))
+                screen.focus_on(DO_IT)
+            else:
+                screen.act()
 
     def take(self, screen: Screen, tag: str) -> None:
         if self.picks:

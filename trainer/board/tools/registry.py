@@ -29,6 +29,7 @@ from trainer.board.tools.tool import Tool
 from trainer.board.tools.unbrace import UnbraceTool
 from trainer.picture.model import Item
 from trainer.plan import Point
+from trainer.session.hands import Routine, offered
 from trainer.site.actions import AnyAction
 from trainer.terms import Stage
 from trainer.words import _
@@ -70,6 +71,16 @@ class Toolbox:
         self.tool = next((t for t in self._tools.values() if stage_of(t.verb) in stages), self._tools["stand"])
         self.tool.take_up()
         self._last: dict[Stage, str] = {}
+        self._led_from = ""
+        self._practised: tuple[int, frozenset[Routine]] = (-1, frozenset())
+
+    @property
+    def practised(self) -> frozenset[Routine]:
+        """What was done often enough, singly and right, to be done in one go."""
+        outcomes = self.hand.session.outcomes
+        if self._practised[0] != len(outcomes):  # asked in each frame, and other after an action
+            self._practised = (len(outcomes), offered(outcomes))
+        return self._practised[1]
 
     def __getitem__(self, verb: str) -> Any:
         """Return a tool by its verb, as the class of its own that it is."""
@@ -80,7 +91,7 @@ class Toolbox:
 
     def use(self, verb: str) -> AnyTool:
         """Take up a tool."""
-        self.tool = self._tools[verb]
+        self.tool, self._led_from = self._tools[verb], ""
         self._last[stage_of(verb)] = verb
         self.hand.caught = ""
         self.hand.points = ()
@@ -105,8 +116,9 @@ class Toolbox:
         """Take up the tool for an action and aim it; return why that can't be done, or an empty text."""
         if action.do not in self._tools:
             return _("There is no tool for that here.")
-        if self.tool.verb != action.do:
+        if (before := self.tool.verb) != action.do:
             self.use(action.do)
+            self._led_from = before
         self.tool.in_one_go = False
         return self.tool.aim_at(action)
 
@@ -114,6 +126,8 @@ class Toolbox:
         """Get the tool of an action ready for what usually comes next."""
         if action.do in self._tools:
             self._tools[action.do].after(action)
+        if action.do == "report" and self._led_from == "check":
+            self.use("check")  # what was seen on the way round is reported: go on with the round
 
     def took_back(self, action: AnyAction | None) -> None:
         """Choose the truss again that an action was about which was taken back; one that stood is in the hand as it

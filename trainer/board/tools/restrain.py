@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 from typing import Literal
 
 from trainer.board.bracing_words import from_where_to_where
@@ -92,7 +93,15 @@ class RestrainTool(TwoPointsTool[Restrain]):
             self.typed |= {(end, axis)}
             self.hand.put_point(end, (number, y) if axis == 0 else (x, number))
 
-        return entry(screen, name, (x, y)[axis], put, key=key, blank=self._blank(end, axis), at_once=True)
+        typing = entry(screen, name, (x, y)[axis], put, key=key, blank=self._blank(end, axis), at_once=True)
+        typing.enter = partial(self._put_in, screen)
+        return typing
+
+    def _put_in(self, screen: Screen) -> None:
+        """Put the piece in that was typed; the next one is typed from its first measure on."""
+        if not isinstance(self.actions(), str):
+            screen.focus_on(MEASURE)
+        screen.act()
 
     def enter(self, screen: Screen) -> None:
         """Put the tape there; its second end puts the piece in."""

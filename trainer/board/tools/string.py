@@ -16,7 +16,7 @@ from trainer.words import _
 
 @dataclass
 class StringTool(PickingTool[String]):
-    """Two trusses are picked; the second one picked pulls it."""
+    """Two trusses are picked; a press on the second one pulls it, and by keys another Enter."""
 
     key = "G"
     first_words = _("Choose two trusses of a row. The string runs from top to top.")
@@ -24,6 +24,7 @@ class StringTool(PickingTool[String]):
     button = _("Pull it")
     wanting = _("Choose two standing trusses for the string.")
     only_standing = True
+    looked_over = True
 
     def actions(self) -> Wanted:
         if len(self.picked) < 2:

@@ -129,7 +129,10 @@ class Tool(Generic[A]):
 
     def panel(self, screen: Screen) -> list[Widget]:
         """Return its panel: title, controls and, where there is something to do, the button that does it."""
-        button = [do_it(screen, self.button_name)] if self.has_button else []
+        name = self.button_name
+        if self.go and screen.offers(self.routine):  # said on the button too, which no text is too large for
+            name = _("{act}: {much}").format(act=name, much=self.how_much[self.go])
+        button = [do_it(screen, name)] if self.has_button else []
         return [heading(self.title), *self.controls(screen), *button]
 
     def go_choice(self, screen: Screen) -> list[Widget]:

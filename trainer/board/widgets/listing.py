@@ -143,7 +143,11 @@ class Listing(Widget):
         super().place(ui, rect)
         self._arrange(ui, rect.width)
         index = self._index()
-        seen = f"seen/{self.key}"
+        seen, shown = f"seen/{self.key}", f"shown/{self.key}"
+        if ui.memory.get(shown) != self.name:  # another list in the same place begins at its own top
+            ui.memory[shown] = self.name
+            ui.memory.pop(seen, None)
+            ui.memory[self.key] = 0
         # Follow the choice when it changes, and leave the wheel free otherwise.
         if index is not None and ui.memory.get(seen) != (self.chosen, rect.height):
             ui.memory[seen] = (self.chosen, rect.height)

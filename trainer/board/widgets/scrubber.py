@@ -11,6 +11,8 @@ from trainer.board.look import LEAST_TARGET
 from trainer.board.widgets.base import Ui, Widget, draw_focus
 
 PAGE = 10
+STEPS = (1, 2, 5, 10, 20, 50, 100)
+"""How many actions one division of the line may stand for."""
 
 
 class Scrubber(Widget):
@@ -59,17 +61,38 @@ class Scrubber(Widget):
     def draw(self, ui: Ui, surface: pygame.Surface) -> None:
         look = ui.look
         left, right = self._ends(ui)
-        line = self.rect.bottom - look.px(16)
-        pygame.draw.line(surface, look["faint"], (left, line), (right, line), 2)
+        tape = pygame.Rect(left, self.rect.bottom - look.px(21), right - left, look.px(10))
+        x = self.x_of(ui, self.at_moment)
+        pygame.draw.rect(surface, look["mark"], (left, tape.top, x - left, tape.height))
+        pygame.draw.rect(surface, look["faint"], tape, 1)
+        self._draw_divisions(ui, surface, tape)
         size = look.px(18)
         for moment, picture in self.marks:
-            x = self.x_of(ui, moment)
-            pygame.draw.line(surface, look["faint"], (x, line - look.px(8)), (x, line), 2)
-            surface.blit(icon(look, picture, size), (x - size // 2, line - look.px(10) - size))
-        x = self.x_of(ui, self.at_moment)
-        pygame.draw.line(surface, look["mark"], (left, line), (x, line), max(3, look.px(4)))
-        pygame.draw.circle(surface, look["mark"], (x, line), look.px(9))
+            at = self.x_of(ui, moment)
+            pygame.draw.line(surface, look["faint"], (at, tape.top - look.px(4)), (at, tape.bottom), 2)
+            surface.blit(icon(look, picture, size), (at - size // 2, tape.top - look.px(5) - size))
+        self._draw_pencil(ui, surface, (x, tape.top), ("paper", 2), ("mark", 0))
         draw_focus(ui, surface, self)
+
+    def _draw_divisions(self, ui: Ui, surface: pygame.Surface, tape: pygame.Rect) -> None:
+        """Divide the line as a tape is, as finely as can be seen: each tenth division is longer."""
+        room = tape.width / max(1, self.last)
+        step = next(each for each in STEPS if each * room >= ui.look.px(6) or each == STEPS[-1])
+        for number, moment in enumerate(range(0, self.last, step)):
+            x = self.x_of(ui, moment)
+            high = tape.height if number % 10 == 0 else tape.height // 2
+            ink = ui.look["paper" if moment < self.at_moment else "faint"]
+            pygame.draw.line(surface, ink, (x, tape.bottom - high), (x, tape.bottom - 1))
+
+    def _draw_pencil(self, ui: Ui, surface: pygame.Surface, tip: tuple[int, int], *coats: tuple[str, int]) -> None:
+        """Draw the point of a pencil at where it is, set off from the line by a rim."""
+        x, top = tip
+        half, shoulder, foot = ui.look.px(7), ui.look.px(10), ui.look.px(19)
+        for role, rim in coats:
+            wide = half + rim
+            points = [(x, top - 2 * rim), (x + wide, top + shoulder - rim), (x + wide, top + foot + rim)]
+            points += [(2 * x - at, y) for at, y in reversed(points[1:])]
+            pygame.draw.polygon(surface, ui.look[role], points)
 
     def _to(self, ui: Ui, pos: tuple[int, int]) -> None:
         left, right = self._ends(ui)

@@ -7,6 +7,7 @@ import os
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from enum import StrEnum
+from functools import partial
 from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -19,6 +20,7 @@ from trainer.cli.data import (
     attempts_counted,
     entries_counted,
     every_attempt,
+    folder_of,
     outlines,
     proved,
     records_explained,
@@ -35,7 +37,7 @@ from trainer.words import _, listed, ngettext
 
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
-    from trainer.records.proof import Proved
+    from trainer.records.proof import Looked, Proofs, Proved
     from trainer.records.store import Store
 
 
@@ -57,8 +59,10 @@ Damaged = Annotated[Path, argument("FILE", "The damaged store (records.db).")]
 ENDINGS = (".attempt.json", ".jsonl", ".db")
 READING = _("Reading")
 BATCH = 100
-FEW = 100
-"""Files that are read sooner than other processes start."""
+FEW = 16
+"""Files that are read and judged sooner than other processes start."""
+Found = tuple["Attempt", "Looked | None"]
+"""An attempt that was read, and what a look at it showed where one was taken."""
 
 
 def collect(folders: Folders, data: DataFolder = None) -> None:
@@ -68,13 +72,19 @@ def collect(folders: Folders, data: DataFolder = None) -> None:
     the outcome is the same. A file that does not hold is named and left out; everything else is taken.
     """
     from trainer.records.collect import conflicts
+    from trainer.records.proof import Proofs
 
     troubles: list[str] = []
     fates: Counter[str] = Counter()
     new: set[bytes] = set()
     with stored(data, write=True) as store:
-        for batch in _batches(_found(_files(folders, store.path), troubles)):
-            fates.update(_taken(store, batch, troubles, new))
+        kept = Proofs(folder_of(data))
+        checked = kept.heads()
+        paths = list(_files(folders, store.path))
+        unread = [path for path in paths if not _unchanged(store, path, checked)]
+        fates["known"] = len(paths) - len(unread)
+        for batch in _batches(_found(unread, checked, troubles)):
+            fates.update(_taken(store, batch, kept, troubles, new))
         clashes = conflicts(store)
         seen = list(_worth_a_look(proved(store, outlines(store), data), new, trusted_keys(data, None)))
     said = {
@@ -97,18 +107,38 @@ def collect(folders: Folders, data: DataFolder = None) -> None:
         faulty("\n".join(troubles))
 
 
-def _batches(attempts: Iterable[Attempt]) -> Iterator[list[Attempt]]:
+def _unchanged(store: Store, path: Path, checked: frozenset[bytes]) -> bool:
+    """Whether a file says just what is here already; one that can't be read is left to those who say why."""
+    from trainer.records.collect import is_here
+    from trainer.records.record_file import MOST_BYTES, SUFFIX
+
+    if not checked or not path.name.endswith(SUFFIX):
+        return False
+    try:
+        with path.open("rb") as file:
+            return is_here(store, file.read(MOST_BYTES + 1), checked)
+    except OSError:
+        return False
+
+
+def _batches(attempts: Iterable[Found]) -> Iterator[list[Found]]:
     """So many at once as one change of the store takes."""
     waiting = iter(attempts)
     while batch := list(islice(waiting, BATCH)):
         yield batch
 
 
-def _taken(store: Store, batch: list[Attempt], troubles: list[str], new: set[bytes]) -> Iterator[str]:
-    """Take attempts in; yield what came of each, and say what was left out; what is ``new`` goes there by its head."""
+def _taken(store: Store, batch: list[Found], kept: Proofs, troubles: list[str], new: set[bytes]) -> Iterator[str]:
+    """Take attempts in; yield what came of each, and say what was left out; what is ``new`` goes there by its head.
+
+    What a look at them showed is ``kept``, of those that are here now.
+    """
     from trainer.records.collect import take_in
 
-    for each in take_in(store, batch):
+    taken = take_in(store, (attempt for attempt, _looked in batch))
+    stays = [each.fate not in ("other", "erased") for each in taken]
+    kept.keep([(a.head, looked) for (a, looked), here in zip(batch, stays, strict=True) if here and looked])
+    for each in taken:
         if each.fate == "other":
             text = _("Attempt {id} of {code} was left out: its id is here already, under the code name {other}. ")
             more = _("One of the two is false. 'trainer records erase {other}' makes room for this one.")
@@ -230,30 +260,31 @@ def save_what_holds(file: Damaged, output: Out) -> None:
 
 
 def _files(folders: list[Path], ours: Path) -> Iterator[Path]:
-    """Every file to take in, but our own store, in an order that gives nothing away."""
+    """Every file to take in, but our own store and what was judged before, in an order that gives nothing away."""
+    from trainer.records.proof import FILE
+
     for folder in folders:
         if folder.is_file():
             yield folder
         elif folder.is_dir():
             found = (path for path in sorted(folder.rglob("*")) if path.name.endswith(ENDINGS) and path.is_file())
-            yield from (path for path in found if path.resolve() != ours.resolve())
+            yield from (path for path in found if path.name != FILE and path.resolve() != ours.resolve())
         else:
             wrong_call(_("{folder}: no such file or folder.").format(folder=folder))
 
 
-def _found(files: Iterable[Path], troubles: list[str]) -> Iterator[Attempt]:
-    """Read every attempt, in several processes where there are many; what does not hold goes to ``troubles``."""
-    paths = list(files)
-    processes = os.cpu_count() or 1
+def _found(paths: list[Path], checked: frozenset[bytes], troubles: list[str]) -> Iterator[Found]:
+    """Read and judge every attempt, in several processes where there are many; what does not hold: ``troubles``."""
+    processes, read = os.cpu_count() or 1, partial(attempts_in, checked=checked)
     if len(paths) <= FEW or processes == 1:
-        for attempts, bad in progress(map(attempts_in, paths), READING, len(paths)):
+        for attempts, bad in progress(map(read, paths), READING, len(paths)):
             troubles += bad
             yield from attempts
         return
     from concurrent.futures import ProcessPoolExecutor
 
     with ProcessPoolExecutor(processes) as pool:
-        for attempts, bad in progress(pool.map(attempts_in, paths, chunksize=16), READING, len(paths)):
+        for attempts, bad in progress(pool.map(read, paths, chunksize=4), READING, len(paths)):
             troubles += bad
             yield from attempts
 
@@ -268,15 +299,19 @@ def _lines(path: Path, most: int) -> Iterator[bytes]:
                 ended = rest.endswith(b"\n")
 
 
-def attempts_in(path: Path) -> tuple[list[Attempt], list[str]]:
-    """Return the attempts of one file that hold, and what is to be said of the others."""
+def attempts_in(path: Path, checked: frozenset[bytes] = frozenset()) -> tuple[list[Found], list[str]]:
+    """Return the attempts of one file that hold, and what is to be said of the others.
+
+    A file of one attempt is judged in the same go, unless its last hash is among those ``checked``.
+    """
     from trainer.read import Faulty
     from trainer.records.errors import RecordsError
     from trainer.records.keeping import lost_in
+    from trainer.records.proof import looked_at
     from trainer.records.record_file import MOST_BYTES, read_record
     from trainer.records.store import Store
 
-    found: list[Attempt] = []
+    found: list[Found] = []
     troubles: list[str] = []
     try:
         if path.suffix == ".db":
@@ -284,7 +319,7 @@ def attempts_in(path: Path) -> tuple[list[Attempt], list[str]]:
                 every = every_attempt(store)
                 if lost := lost_in(store, every):
                     troubles.append(f"{path}: {lost}.")
-            found += (attempt for attempt in every if attempt.fault is None)
+            found += ((attempt, None) for attempt in every if attempt.fault is None)
             broken = [attempt for attempt in every if attempt.fault is not None]
             troubles += [
                 _("{path}: attempt {id} does not hold; it was left out.").format(path=path, id=attempt.id)
@@ -293,12 +328,14 @@ def attempts_in(path: Path) -> tuple[list[Attempt], list[str]]:
         elif path.suffix == ".jsonl":
             for n, line in enumerate(_lines(path, MOST_BYTES), 1):
                 try:
-                    found.append(read_record(line, _("{path}, attempt {n}").format(path=path, n=n)).attempt)
+                    read = read_record(line, _("{path}, attempt {n}").format(path=path, n=n))
+                    found.append((read.attempt, None))
                 except (Faulty, RecordsError) as error:  # the lines after it are none the worse
                     troubles.append(str(error))
         else:
             with path.open("rb") as file:
-                found.append(read_record(file.read(MOST_BYTES + 1), str(path)).attempt)
+                attempt = read_record(file.read(MOST_BYTES + 1), str(path)).attempt
+            found.append((attempt, None if attempt.head in checked else looked_at(attempt)))
     except (Faulty, RecordsError) as error:
         troubles.append(str(error))
     except OSError as error:

@@ -9,9 +9,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from trainer.chance import pick
 from trainer.level.dangers import LIES
 from trainer.quiz.question import Asked, Drawing, OneOf, Slip
 from trainer.quiz.rule_kin import distractors, rules_by_name
+from trainer.quiz.slips import slips_of
 from trainer.quiz.unit import TOPIC_OF, UnitItem
 from trainer.quiz.worked.action_words import action_line, belongs
 from trainer.quiz.worked.family import Family, NothingToAsk, QuestionChance, QuestionDraft, needs
@@ -60,6 +62,8 @@ KNOWN: Mapping[str, str] = {
     "stopped-unsecured": _("The wind has just got up."),
 }  # fmt: skip
 """What is to be known beside the lines, by rule, in the words of what was found."""
+NEVER_FINE = frozenset(("station-not-marked",))
+"""Rules that a crew may have kept so far and still have something to do about: there is always something wrong."""
 GO_ON_SHARE = 0.45
 """Share of questions about one crew in which nothing is wrong."""
 DAYS = 3
@@ -111,21 +115,23 @@ def _which_crew(subject: Subject, draw: QuestionChance, name: str) -> QuestionDr
     needs(lists[0] != lists[1])
     text = "\n".join(
         (
-            _("Two crews build the same roof. {known}All else they did alike. Which of them is wrong, and why?").format(
-                known=_known(subject, moment)
-            ),
+            _(
+                "Two crews build the same roof. {known}What is not in the lists both did, and did right. "
+                "Which of them is wrong, and why?"
+            ).format(known=_known(subject, moment)),
             _("Crew 1: {lines}").format(lines=lists[0]),
             _("Crew 2: {lines}").format(lines=lists[1]),
         )
     )
-    other = distractors(text, name, lambda each: each.why, 1, draw.seed, draw.house, name)[0]
+    other, not_that = _other_reason(text, name, draw)
     guilty, innocent = ("1", "2") if first else ("2", "1")
     said = _("Crew {crew}. {why}")
-    choices = [said.format(crew=crew, why=why.why) for why in (rule, other) for crew in (guilty, innocent)]
+    choices = [said.format(crew=crew, why=why) for why in (rule.why, other) for crew in (guilty, innocent)]
     did = moment.finding.what
+    another = _("The crew is right. But the reason is another: {did} {not_that}").format(did=did, not_that=not_that)
     slips = (
         Slip(choices[1], _("The reason is right. But it was crew {crew}: {did}").format(crew=guilty, did=did)),
-        Slip(choices[2], _("The crew is right. But the reason is another: {did}").format(did=did)),
+        Slip(choices[2], another.strip()),
         Slip(choices[3], _("It was crew {crew}: {did}").format(crew=guilty, did=did)),
     )
     return QuestionDraft(
@@ -136,33 +142,46 @@ def _which_crew(subject: Subject, draw: QuestionChance, name: str) -> QuestionDr
 def _what_now(subject: Subject, draw: QuestionChance, name: str) -> QuestionDraft:
     moment = _moment(subject, draw, name)
     rule = rules_by_name()[name]
-    fine = draw.chance("nothing wrong") < GO_ON_SHARE
+    fine = name not in NEVER_FINE and draw.chance("nothing wrong") < GO_ON_SHARE
     crew = moment.right if fine else moment.wrong
     needs(_list(subject, moment.right, moment) != _list(subject, moment.wrong, moment))
     text = "\n".join(
         (
-            _("A crew has come this far. {known}All before it was right. What has to be done now?").format(
-                known=_known(subject, moment)
-            ),
+            _(
+                "A crew has come this far. {known}What is not in the list was done right. What has to be done now?"
+            ).format(known=_known(subject, moment)),
             _list(subject, crew, moment),
         )
     )
     go_on = _("Nothing. Go on.")
-    others = distractors(text, name, lambda each: each.fix, PUT_RIGHTS, draw.seed, draw.house, name, "now")
-    away = tuple(
-        Slip(each.fix, _("Nothing here asks for that. It is for this: {why}").format(why=each.why)) for each in others
-    )
+    away = _other_things(text, name, draw)
     did = moment.finding.what
     if fine:
         own = Slip(rule.fix, _("Here it was done right, so there is nothing to put right. Read the lines again."))
         choices, slips = (go_on, rule.fix, *(slip.text for slip in away)), (own, *away)
-        working = (_("Nothing is wrong here."), _("This would have been: {why}").format(why=rule.why))
+        working = (_("Nothing is wrong here."), _("What could have gone wrong: {why}").format(why=rule.why))
     else:
         on = Slip(go_on, _("Something is wrong here: {did}").format(did=did))
         choices, slips, working = (rule.fix, go_on, *(slip.text for slip in away)), (on, *away), (did, rule.why)
     return QuestionDraft(
         text, OneOf(choices, 0), working, slips, (), _drawing(subject, (crew,), draw), (name,), ONE_BY_ONE
     )
+
+
+def _other_reason(text: str, rule: str, draw: QuestionChance) -> tuple[str, str]:
+    """A wrong reason, and what is wrong with it."""
+    if own := slips_of(rule).why:
+        return pick(own, draw.seed, draw.house, rule, "reason")
+    return distractors(text, rule, lambda each: each.why, 1, draw.seed, draw.house, rule)[0].why, ""
+
+
+def _other_things(text: str, rule: str, draw: QuestionChance) -> tuple[Slip, ...]:
+    """Wrong things to do: one that is done on site, where there is such, and else what puts other things right."""
+    own = [Slip(*pick(done, draw.seed, draw.house, rule, "thing"))] if (done := slips_of(rule).do) else []
+    count = PUT_RIGHTS - len(own)
+    others = distractors(text, rule, lambda each: each.fix, count, draw.seed, draw.house, rule, "now")
+    instead = _("Nothing here asks for that. It is for this: {why}")
+    return (*own, *(Slip(each.fix, instead.format(why=each.why)) for each in others))
 
 
 def _moment(subject: Subject, draw: QuestionChance, name: str) -> Moment:

@@ -54,6 +54,8 @@ class _Mend:
 
     out: tuple[int, ...] = ()
     put: tuple[tuple[int, AnyAction], ...] = ()
+    each: bool = False
+    """Whether every one that is taken out has its own put in, so that none of these can be left out."""
 
     @property
     def first(self) -> int:
@@ -113,6 +115,11 @@ class _Day:
         """Yield ways to mend it, the plainest first."""
         event = len(self.done) - 1
         after = [action for action in self.missing if action.do != "hand_over"]
+        if 1 < len(self.extra) <= MOST_MENDED:
+            # All of a slip made over and over is mended, also what is no mistake yet: else the right crew slips too.
+            own = {i: one for i in self.extra for one in reversed(after) if _in_place_of(one, self.done[i])}
+            if len(own) == len(self.extra):
+                yield _Mend(tuple(self.extra), tuple(own.items()), each=True)
         near = [action for action in after if tags_of(action) & about or not tags_of(action)][:MOST_TRIED]
         for out in self.extra[: -MOST_MENDED - 1 : -1]:
             was = self.done[out]
@@ -132,7 +139,7 @@ class _Day:
         if self._played(mend) is None:
             return None
         put = list(mend.put)
-        for each in mend.put:
+        for each in () if mend.each else mend.put:
             fewer = [one for one in put if one is not each]
             if len(mend.put) > 1 and (fewer or mend.out) and self._played(_Mend(mend.out, tuple(fewer))) is not None:
                 put = fewer
