@@ -216,7 +216,7 @@ def _reads(got: float, want: float) -> str:
     reads = _("It reads {got} mm.").format(got=figure(got))
     if got == want:
         return reads
-    return _("{reads} That is no mistake: by hand a mark comes within about 1 mm.").format(reads=reads)
+    return _("{reads} So small a difference is no mistake: by hand a mark comes within about 1 mm.").format(reads=reads)
 
 
 def _truss_meant(held: str, truss: Stood, place: Point, from_plate: float, reach: float) -> bool:
