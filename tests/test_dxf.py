@@ -5,6 +5,7 @@ from collections import Counter
 
 import pytest
 from ezdxf import bbox, recover
+from sizes import by_size
 
 from trainer.layout import lay_out
 from trainer.layout.marks import mark_run
@@ -12,7 +13,7 @@ from trainer.level import parse_level
 from trainer.report.dxf import to_dxf
 from trainer.shipped import find_level
 
-LEVELS = ("wren", "brolga", "egret")
+LEVELS = by_size(("wren", "egret"), *[("wren", "brolga", "egret")] * 2)
 
 
 @pytest.fixture(scope="module", params=LEVELS)
