@@ -19,6 +19,8 @@ class PickingTool(TrussTool[A]):
     """Whether two that were picked by keys wait for Enter, to be looked over."""
 
     picked: tuple[str, ...] = ()
+    done_now: bool = False
+    """Whether two were just done, so that an Enter more is a habit, and picks nothing."""
 
     @property
     def picks(self) -> bool:
@@ -40,6 +42,7 @@ class PickingTool(TrussTool[A]):
 
     def pick(self, screen: Screen, tag: str) -> None:
         """Pick a standing truss, or leave it out again; do it once no more are wanted."""
+        self.done_now = False
         if tag in self.picked:
             self.picked = tuple(t for t in self.picked if t != tag)
         else:
@@ -66,6 +69,9 @@ class PickingTool(TrussTool[A]):
     def enter(self, screen: Screen) -> None:
         if not self.picks:
             screen.act()
+        elif self.done_now:
+            self.done_now = False
+            screen.say(_("Those two are done. Space picks the next two."))
         elif self.hand.stands:
             self.pick(screen, self.hand.truss)
         else:
@@ -84,4 +90,4 @@ class PickingTool(TrussTool[A]):
         return " – ".join(self.picked) if self.picks else self.hand.truss
 
     def after(self, action: A) -> None:
-        self.picked = ()
+        self.picked, self.done_now = (), self.pair
