@@ -160,7 +160,7 @@ def test_at_every_moment_the_replay_shows_just_what_the_site_holds(level: str) -
     still, scale = StillSite(session.site.layout), page_scale(whole_box(session.site.layout), WIDE, HIGH)
     for moment in (0, 1, 7, len(sites) // 3, len(sites) // 2, len(sites) - 2, len(sites) - 1):
         shown = [item for of, items in groups if _shows(of, moment) for item in items]
-        wanted = list(dict.fromkeys(placed(still.items(sites[moment], scale), scale)))
+        wanted = list(dict.fromkeys(placed(still.items(sites[moment], scale), scale, picture.box)))
         assert set(shown) == set(wanted)
         assert len(shown) == len(wanted)
         # In the order in which they are painted, but for what never lies over another: signs of the same kind.
