@@ -12,6 +12,7 @@ from trainer.session.why_now import why_now
 from trainer.site.actions import AnyAction, Mark, Plumb, Restrain, Unbrace
 from trainer.site.marking import ON_IT
 from trainer.site.model import Event, Site
+from trainer.site.steps import done as step_done
 from trainer.terms import VERBS, WHAT_FOR, done_line, to_do_line
 from trainer.words import _, ngettext
 
@@ -65,6 +66,9 @@ def _what_follows(last: ActionResult, session: Session) -> str:
     following = () if last.findings or not isinstance(last.action, Plumb | Restrain | Unbrace) else session.hint()
     if not following or any(hint.action.do == last.action.do for hint in following):
         return ""
+    steps = session.site.job.order.steps
+    if isinstance(last.action, Unbrace) and any(s.verb == "strike" and not step_done(session.site, s) for s in steps):
+        return ""  # more of it comes out, after what comes next
     step, tool = following[0].step, VERBS[following[0].action.do].name
     text = _("That is all of it for now. Next: {tool}. {what_for}")
     return text.format(tool=tool, what_for=WHAT_FOR[step.verb])

@@ -28,6 +28,10 @@ TRIES = 4
 """Seeds tried for a worked question that is not on the paper yet."""
 
 
+MODELLED = "if-it-comes-off"
+"""The family that the model answers: it judges a rule too, which one its house says."""
+
+
 class AskOnly(Protocol):
     """What says which questions may be asked: of a family before it is asked, and of a question."""
 
@@ -116,7 +120,7 @@ def question_again(
 
 def _twins(question: Asked) -> set[str]:
     """What no two questions of a paper share: their text, and of those that judge a rule on a house that rule."""
-    judged = rule_of(question.id)
+    judged = rule_of(question.id) or (question.rules[0] if question.id.startswith(f"{MODELLED}.") else "")
     return {question.text, *([f"rule {judged}"] if judged else [])}
 
 
