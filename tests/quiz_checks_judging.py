@@ -74,6 +74,7 @@ def anchored(site: Site, without: tuple[str, frozenset[str]], tag: str) -> bool:
     pieces = [p for p in site.bracing if (p.kind, frozenset(p.tags)) != without]
     solid = {t for p in pieces if p.solid for t in p.tags} | set(site.restrained)
     solid |= {t for t, how in site.holds.items() if how in ("hip end", "permanent", "given")}
+    solid |= {t for t in site.stood if t.startswith("TG") and stands_finished(site, t)}
     reached, waiting = {tag}, [tag]
     while waiting:
         one = waiting.pop()
@@ -83,6 +84,13 @@ def anchored(site: Site, without: tuple[str, frozenset[str]], tag: str) -> bool:
                 reached |= new
                 waiting += new
     return bool(reached & solid)
+
+
+def stands_finished(site: Site, girder: str) -> bool:
+    """Whether all that hangs on a truncated girder and its hips stands: fixed, it is as good as something solid."""
+    hangs = {m.tag for m in site.layout.members if girder in m.carried_by and m.kind in ("hip", "jack")}
+    hangs |= {m.tag for m in site.layout.members if m.kind == "creeper" and hangs & set(m.carried_by)}
+    return bool(hangs) and hangs <= set(site.stood)
 
 
 @check("if-it-comes-off")
