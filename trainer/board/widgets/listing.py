@@ -148,10 +148,10 @@ class Listing(Widget):
             ui.memory[shown] = self.name
             ui.memory.pop(seen, None)
             ui.memory[self.key] = 0
-        # Follow the choice when it changes, and leave the wheel free otherwise.
-        if index is not None and ui.memory.get(seen) != (self.chosen, rect.height):
-            ui.memory[seen] = (self.chosen, rect.height)
-            step = self.row_height(ui)
+        # Follow the choice when it or the room changes, and leave the wheel free otherwise.
+        step = self.row_height(ui)
+        if index is not None and ui.memory.get(seen) != (self.chosen, rect.height, step):
+            ui.memory[seen] = (self.chosen, rect.height, step)
             offset = self._offset(ui)
             if index * step < offset:
                 offset = index * step
