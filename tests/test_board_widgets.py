@@ -5,6 +5,7 @@ import os
 os.environ.setdefault("SDL_VIDEODRIVER", "dummy")
 
 import random
+from itertools import pairwise
 
 import pygame
 import pytest
@@ -256,6 +257,30 @@ def test_a_list_follows_the_choice_and_the_wheel(ui: Ui) -> None:
     again = Listing("Yard", rows(100), "60", lambda _row: None)
     again.place(ui, pygame.Rect(0, 0, 300, high))
     assert again.row_rect(ui, 60) == listing.row_rect(ui, 60), "a list made anew stays where it was scrolled to"
+
+
+def test_each_row_of_a_list_is_as_high_as_its_own_words_and_is_taken_where_it_is(ui: Ui) -> None:
+    taken: list[str] = []
+    several = [Row("long", TEXT), *rows(4), Row("last", TEXT)]
+    listing = Listing("Diary", several, "", lambda _row: None, take=taken.append, tall=True)
+    listing.place(ui, pygame.Rect(0, 0, 300, 2000))
+    places = [listing.row_rect(ui, index) for index in range(len(several))]
+    assert all(above.bottom == below.top for above, below in pairwise(places))
+    assert places[0].height == places[-1].height > places[1].height, "a short row has no room of a long one"
+    for place in places:
+        listing.on_press(ui, place.center, 1)
+        listing.on_release(ui, place.center, 1)
+    listing.on_press(ui, (5, places[-1].bottom), 1)
+    listing.on_release(ui, (5, places[-1].bottom), 1)
+    assert taken == [row.key for row in several], "and under the last there is none"
+
+
+def test_a_list_follows_the_choice_when_the_rows_over_it_grow(ui: Ui) -> None:
+    high = control_height(ui) * 5
+    for grown in (rows(60), [Row(row.key, row.text, second=TEXT) for row in rows(60)]):
+        listing = Listing("Drills", grown, "59", lambda _row: None, tall=True)
+        listing.place(ui, pygame.Rect(0, 0, 300, high))
+        assert listing.rect.contains(listing.row_rect(ui, 59))
 
 
 def test_a_press_takes_the_row_that_was_pressed_even_if_choosing_scrolls(ui: Ui) -> None:

@@ -265,7 +265,9 @@ class FirstTruss(Work):
     @property
     def strip_lines(self) -> int:  # type: ignore[override]
         """Room for what the guide asks for, and for the end with its buttons."""
-        return 7 if self.done or self.ui.look.scale < LARGE_TEXT else 5
+        if self.ui.look.scale < LARGE_TEXT:
+            return 8 if self.done else 7
+        return 7 if self.done else 5
 
     def said(self, width: int) -> int:
         return self.make("strip").high(self.ui, width)
@@ -348,8 +350,9 @@ class FirstTruss(Work):
             lines.append(_("When you build the whole house, others fix the ends: its job sheet says so."))
         lines.append(_("H gives a hint at any time. U takes a step back."))
         title = _("Your first truss stands")
+        large = "heading" if self.ui.look.scale < LARGE_TEXT else "strong"
         said = Prose(
-            [Paragraph(title, "heading", "ink"), *(Paragraph(each, "body", "ink") for each in lines)], ground="select"
+            [Paragraph(title, large, "ink"), *(Paragraph(each, "body", "ink") for each in lines)], ground="select"
         )
         buttons = Column(
             [

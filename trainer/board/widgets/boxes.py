@@ -157,7 +157,7 @@ class Beside(Widget):
 
 
 class Pad(Widget):
-    """Room around one child, on a ground of its own colour; with a line at its left if it is a ``column``."""
+    """Room around one child, on a ground of its own colour; a ``column`` has a line at each side in the window."""
 
     def __init__(
         self,
@@ -190,7 +190,9 @@ class Pad(Widget):
     def draw(self, ui: Ui, surface: pygame.Surface) -> None:
         surface.fill(ui.look[self.ground], self.visible_rect())
         if self.column:
-            pygame.draw.line(surface, ui.look["panel_edge"], self.rect.topleft, self.rect.bottomleft, 1)
+            for x in (self.rect.left, self.rect.right - 1):
+                if 0 < x < surface.get_width() - 1:
+                    pygame.draw.line(surface, ui.look["panel_edge"], (x, self.rect.top), (x, self.rect.bottom), 1)
         super().draw(ui, surface)
 
 

@@ -149,7 +149,7 @@ class Button(Widget):
         look, rect = ui.look, self.rect
         name, keys = look.text(self.name, "body", ink), look.text(self.shortcut, "small", ink)
         self.cut = name.get_width() > rect.width
-        closer = look.px(6)  # both have room of their own above and below their letters
+        closer = look.px(4)  # both have room of their own above and below their letters
         top = rect.centery - (name.get_height() + keys.get_height() - closer + look.px(2)) // 2
         surface.blit(name, (rect.centerx - name.get_width() // 2, top))
         surface.blit(keys, (rect.centerx - keys.get_width() // 2, top + name.get_height() - closer))

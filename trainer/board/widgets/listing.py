@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from itertools import accumulate, pairwise
 
 import pygame
 
@@ -66,7 +68,7 @@ class Listing(Widget):
         self.show = show or (3 if tall else 5)
         self.drawn = drawn
         self.grows = True
-        self._heights: dict[int, int] = {}
+        self._tops: dict[int, tuple[int, ...]] = {}
 
     @property
     def value(self) -> str:
@@ -95,20 +97,27 @@ class Listing(Widget):
             return
         self.tall = True
         self.rows = tuple(replace(row, detail="", second=row.detail) for row in self.rows)
-        self._heights.clear()
+        self._tops.clear()
+
+    def tops(self, ui: Ui, width: int = 0) -> tuple[int, ...]:
+        """Where each row begins and the last one ends, px from the top of the first: each as high as it has to be."""
+        width = width or self.rect.width
+        if width not in self._tops:
+            room = self._text_room(ui, width) if self.tall else 0
+            heights = (
+                self._tall_height(ui, row, width, room) if self.tall else control_height(ui) for row in self.rows
+            )
+            self._tops[width] = tuple(accumulate(heights, initial=0))
+        return self._tops[width]
 
     def row_height(self, ui: Ui, width: int = 0) -> int:
-        """Height of one row, px: all are as high as the highest has to be."""
-        width = width or self.rect.width
-        if width not in self._heights:
-            self._heights[width] = self._tall_height(ui, width) if self.tall else control_height(ui)
-        return self._heights[width]
+        """Height of the highest row, px."""
+        tops = self.tops(ui, width)
+        return max((below - top for top, below in pairwise(tops)), default=control_height(ui))
 
-    def _tall_height(self, ui: Ui, width: int) -> int:
-        room = self._text_room(ui, width)
-        first = max((len(ui.look.wrap(row.text, "strong", room)) for row in self.rows), default=1)
-        second = max((len(ui.look.wrap(row.second, "small", room)) for row in self.rows if row.second), default=0)
-        lines = first * ui.look.line("strong") + second * ui.look.line("small") + ui.look.px(16)
+    def _tall_height(self, ui: Ui, row: Row, width: int, room: int) -> int:
+        lines = len(ui.look.wrap(row.text, "strong", room)) * ui.look.line("strong") + ui.look.px(16)
+        lines += len(ui.look.wrap(row.second, "small", room)) * ui.look.line("small") if row.second else 0
         lines += ui.look.px(2 * CARD_GAP) if self.cards else 0
         wide, high = self.drawn
         return max(lines, self._drawing_width(ui, width) * high // wide if self._drawn() else 0)
@@ -137,7 +146,7 @@ class Listing(Widget):
         if not self.rows:
             return len(self._empty_lines(ui, width)) * ui.look.line("body") + ui.look.px(16)
         self._arrange(ui, width)
-        return self.row_height(ui, width) * min(self.show, max(1, len(self.rows)))
+        return self.tops(ui, width)[min(self.show, len(self.rows))]
 
     def place(self, ui: Ui, rect: pygame.Rect) -> None:
         super().place(ui, rect)
@@ -148,28 +157,25 @@ class Listing(Widget):
             ui.memory[shown] = self.name
             ui.memory.pop(seen, None)
             ui.memory[self.key] = 0
-        # Follow the choice when it changes, and leave the wheel free otherwise.
-        if index is not None and ui.memory.get(seen) != (self.chosen, rect.height):
-            ui.memory[seen] = (self.chosen, rect.height)
-            step = self.row_height(ui)
-            offset = self._offset(ui)
-            if index * step < offset:
-                offset = index * step
-            elif (index + 1) * step > offset + rect.height:
-                offset = (index + 1) * step - rect.height
-            ui.memory[self.key] = offset
+        # Follow the choice when it or the room changes, and leave the wheel free otherwise.
+        if index is None:
+            return
+        top, below = self.tops(ui)[index : index + 2]
+        if ui.memory.get(seen) != (self.chosen, rect.height, top):
+            ui.memory[seen] = (self.chosen, rect.height, top)
+            ui.memory[self.key] = min(max(self._offset(ui), below - rect.height), top)
 
     def _index(self) -> int | None:
         return next((i for i, row in enumerate(self.rows) if row.key == self.chosen), None)
 
     def _offset(self, ui: Ui) -> int:
-        most = max(0, len(self.rows) * self.row_height(ui) - self.rect.height)
+        most = max(0, self._whole(ui) - self.rect.height)
         return max(0, min(int(ui.memory.get(self.key, 0)), most))
 
     def row_rect(self, ui: Ui, index: int) -> pygame.Rect:
         """Where a row is on the screen, scrolled as it is now."""
-        step = self.row_height(ui)
-        return pygame.Rect(self.rect.left, self.rect.top + index * step - self._offset(ui), self.rect.width, step)
+        top, below = self.tops(ui)[index : index + 2]
+        return pygame.Rect(self.rect.left, self.rect.top + top - self._offset(ui), self.rect.width, below - top)
 
     def in_use(self, ui: Ui) -> pygame.Rect:
         index = self._index()
@@ -198,11 +204,10 @@ class Listing(Widget):
             surface.blit(ui.look.text(line, "body", "panel_faint"), (self.rect.left + ui.look.px(8), top))
             top += ui.look.line("body")
             self.cut = self.cut or top > self.rect.bottom
-        step, offset = self.row_height(ui), self._offset(ui)
-        first = offset // step
-        for index in range(first, min(len(self.rows), first + self.rect.height // step + 2)):
-            self._draw_row(ui, surface, self.rows[index], self.row_rect(ui, index))
-        whole = len(self.rows) * step
+        offset, whole = self._offset(ui), self._whole(ui)
+        first, last = self._row_at(ui, offset), self._row_at(ui, offset + self.rect.height)
+        for index, row in list(enumerate(self.rows))[first : last + 1]:
+            self._draw_row(ui, surface, row, self.row_rect(ui, index))
         if whole > self.rect.height:
             draw_bar(ui, surface, self.rect, whole, offset)
         surface.set_clip(before)
@@ -288,7 +293,7 @@ class Listing(Widget):
         if button == 1 and take_hold(ui, self.key, self.rect, self._whole(ui), self._offset(ui), pos):
             self._follow_bar(ui, pos)
             return True
-        index = (pos[1] - self.rect.top + self._offset(ui)) // self.row_height(ui)
+        index = self._row_at(ui, pos[1] - self.rect.top + self._offset(ui))
         inside = button == 1 and 0 <= index < len(self.rows)
         # Choosing may scroll the list under the mouse: remember what was pressed, not where.
         ui.memory[f"pressed/{self.key}"] = self.rows[index].key if inside else ""
@@ -297,7 +302,11 @@ class Listing(Widget):
         return button == 1
 
     def _whole(self, ui: Ui) -> int:
-        return len(self.rows) * self.row_height(ui)
+        return self.tops(ui)[-1]
+
+    def _row_at(self, ui: Ui, down: int) -> int:
+        """The row so many px down from the top of the first; one past the last where there is none."""
+        return bisect_right(self.tops(ui), down) - 1
 
     def _follow_bar(self, ui: Ui, pos: tuple[int, int]) -> bool:
         to = dragged(ui, self.key, self.rect, self._whole(ui), pos)
