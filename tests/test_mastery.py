@@ -6,7 +6,8 @@ from dataclasses import replace
 from datetime import date, datetime, timedelta
 
 import pytest
-from report_made import mistaken
+from attempts import level_of
+from report_made import built, mistaken
 from sizes import some
 from test_course import NOW, course, minutes
 
@@ -41,6 +42,7 @@ from trainer.quiz.worked import FAMILIES
 from trainer.records.practice import last_house, times_in, times_of
 from trainer.records.progress import Progress
 from trainer.records.store import FILE, Store
+from trainer.rehearse import rehearse
 from trainer.shipped import find_level
 from trainer.terms import KIND_NAMES, STAGE_OF, TrussKind
 
@@ -279,3 +281,11 @@ def test_the_records_say_which_house_was_built_last_and_what_was_found(tmp_path:
         skills = mastery(course(), times_of(store, "amber-12", course()))
     assert skills["first-truss"] == skills["row"] == ()
     assert skills["set-out"] == ("shown", "helped", "alone")
+
+
+def test_a_house_that_was_handed_over_almost_empty_shows_no_skill(tmp_path: pathlib.Path) -> None:
+    """Nothing is wrong with bracing that nobody put in, where no row stands to be braced."""
+    actions = rehearse(level_of("pardalote"), 1).actions
+    done = built(tmp_path, "wren-09", "pardalote", [*actions[:24], actions[-1]])
+    assert any(act["found"] for house in done.houses for act in house.acts)
+    assert times_in(course(), [done]) == []

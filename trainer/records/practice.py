@@ -12,6 +12,9 @@ from trainer.records.attempt import Attempt
 from trainer.records.store import Store
 from trainer.terms import SEVERITIES
 
+MOST_MISSING = 0.1
+"""A house handed over with a larger share of its trusses missing shows no skill: what isn't there has no mistakes."""
+
 
 def times_in(course: Course, attempts: Iterable[Attempt]) -> list[TimeDone]:
     """Return what of a course was done to its end in whole attempts: its films, exercises, houses."""
@@ -69,6 +72,9 @@ def _houses(attempt: Attempt, wholes: Collection[str]) -> Iterator[TimeDone]:
         found = [fact for act in house.acts for fact in act["found"]]
         broken = frozenset(str(fact["rule"]) for fact in found)
         tags = [str(act["action"]["tag"]) for act in house.standing if act["action"]["do"] == "stand"]
+        missing = sum(fact["rule"] == "truss-missing" for fact in found)
+        if missing > MOST_MISSING * (missing + len(set(tags))):
+            continue
         stood, found_of = (
             frozenset(kind for text in texts for kind in kinds_in(text))
             for texts in (tags, [str(fact["member"]) for fact in found])
