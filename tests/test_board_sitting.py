@@ -519,3 +519,19 @@ def test_until_it_is_closed_nobody_practises_on_its_houses_here(tmp_path: Path) 
     person.app.scene.choose("pardalote")  # type: ignore[attr-defined]
     person.wait()
     assert person.sees("button", "Practise"), "closed: open again"
+
+
+def test_a_sitting_can_be_closed_with_questions_left(tmp_path: Path) -> None:
+    put(tmp_path, a_pack(questions=3))
+    person = at_home(tmp_path, Clock())
+    begin(person)
+    for _house in range(2):
+        person.work._hand_over()
+        person.wait()
+    assert isinstance(person.app.scene, Quiz)
+    person.key("esc")
+    person.wait()
+    assert "3 questions are not answered." in all_text(person)
+    push(person, "Close the sitting now")
+    (made,) = (read_record(file.read_bytes(), file.name).attempt for file in (tmp_path / "results").iterdir())
+    assert isinstance(person.app.scene, Closed) and made.closed and not made.answers

@@ -60,13 +60,13 @@ class Quizzing:
     """One quiz. ``subjects`` are its houses by their level's id; ``keep`` takes each answer before its verdict.
 
     ``finish`` is called once, after the last; ``beat`` from time to time, while it is on the screen; ``status`` says
-    what stands beside the title, such as the time that is left.
+    what stands beside the title, such as the time that is left. With the end of one that ``closes_sitting`` all ends.
     """
 
     def __init__(
         self, questions: Sequence[Asked], subjects: Mapping[str, Subject], sitting: Sitting, keep: Keep,
         finish: Callable[[], object], beat: Callable[[], None] = lambda: None,
-        status: Callable[[], str] = str,
+        status: Callable[[], str] = str, *, closes_sitting: bool = False,
     ) -> None:  # fmt: skip
         self.questions = {question.id: question for question in questions}
         self.subjects = subjects
@@ -74,6 +74,7 @@ class Quizzing:
         self._finish = finish
         self.beat = beat
         self.status = status
+        self.closes_sitting = closes_sitting
         self.verdict: Verdict | None = None
         self.hinted = ""
         self._keep = keep
@@ -138,10 +139,15 @@ class Quizzing:
         """Go on to the next question."""
         self.verdict, self.hinted = None, ""
         self._shown = self.questions[self.sitting.next] if self.sitting.next else None
-        if self._shown is None and not self._finished:
+        if self._shown is None:
+            self.end()
+        self.draft = AnswerDraft.of(self._shown) if self._shown else AnswerDraft()
+
+    def end(self) -> None:
+        """End it as far as it was answered, once."""
+        if not self._finished:
             self._finished = True
             self._finish()
-        self.draft = AnswerDraft.of(self._shown) if self._shown else AnswerDraft()
 
     def looked_at_again(self, index: int) -> tuple[Asked, Given]:
         """The question answered as number ``index``, from 0, and its answer."""

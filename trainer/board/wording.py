@@ -39,6 +39,6 @@ def begin(look_round: str, stage: Stage, site: Site) -> str:
     if look_round:
         return _("Read the job sheet. Then look round the site: {key}.").format(key=look_round)
     if site.done and "hand-over" in site.job.stages:
-        return _("You go on where you left it. H says what comes next.")
+        return _("You go on where you left it.")
     said = _("Read the job sheet. Then begin on the left, at {stage}.").format(stage=STAGE_NAMES[stage])
     return said if "pre-start" in site.job.stages else f"{said} {_('Others did what comes before.')}"

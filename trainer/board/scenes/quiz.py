@@ -12,7 +12,7 @@ from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
 from trainer.board.quizzing import Quizzing
 from trainer.board.scene import Scene
-from trainer.board.scenes.asking import confirm, show_message
+from trainer.board.scenes.asking import show_message
 from trainer.board.scenes.on_roof import OnRoof
 from trainer.board.scenes.quiz_answer import (
     CHOICES,
@@ -28,7 +28,7 @@ from trainer.board.scenes.quiz_answer import (
     places_answered,
     verdict_widgets,
 )
-from trainer.board.scenes.quiz_done import done_widgets
+from trainer.board.scenes.quiz_done import done_widgets, leave_quiz
 from trainer.board.services import Services
 from trainer.board.widgets import (
     Button,
@@ -348,11 +348,7 @@ class Quiz(Scene):
 
     def leave(self) -> None:
         """Go back to the houses; what is answered is kept."""
-        if self.quiz.asked is None or not self.quiz.sitting.given:
-            self.back.go()
-            return
-        kept = [_("What you have answered is kept.")]
-        confirm(self.services, _("Leave the quiz?"), kept, _("Leave"), self.back.go)
+        leave_quiz(self.services, self.quiz, self.back)
 
     def _clicked(self, at: tuple[float, float], _button: int) -> None:
         asked = self.quiz.asked

@@ -329,7 +329,10 @@ class InSitting(Assignment):
         if self.sitting.paper is not None:
             subjects = subjects_of(self.sitting.pack)
             questions = tuple(self.sitting.questions.values())
-            quiz = Quizzing(questions, subjects, self.sitting.paper, self._keep, self.close, self.beat, self.status)
+            quiz = Quizzing(
+                questions, subjects, self.sitting.paper, self._keep, self.close, self.beat, self.status,
+                closes_sitting=True,
+            )  # fmt: skip
             self.services.show(Quiz(self.services, quiz))
 
     def _keep(self, asked: Asked, given: Given, took: int) -> None:
