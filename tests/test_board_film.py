@@ -39,7 +39,7 @@ def until_asked(person: Person, scene: FilmScreen) -> None:
         person.wait(1, 100)
     person.key("1")
     assert player.answer is None, "a key so soon was meant for what stood there before"
-    person.wait(6, 100)
+    person.wait(11, 100)
 
 
 def test_it_plays_stops_and_asks_by_keyboard_alone() -> None:

@@ -12,7 +12,7 @@ from trainer.board.widgets import Node, Ui, Widget
 if TYPE_CHECKING:
     from trainer.board.services import Services
 
-TOO_SOON_MS = 500
+TOO_SOON_MS = 1000
 """What is pressed so soon after a question has come was meant for what stood there before."""
 
 

@@ -121,7 +121,7 @@ class TodayScreen(Middle):
         left = set(day.left)
         rows = []
         if (n := len(day.plan.review)) or not day.reviewed:
-            asked = ngettext("{n} question on what came back", "{n} questions on what came back", n).format(n=n)
+            asked = ngettext("{n} question on what you have met", "{n} questions on what you have met", n).format(n=n)
             rows.append(_row("review", _("What is due"), asked, day.reviewed))
         building = day.plan.building.parts if day.plan.building else ()
         rows += [
