@@ -163,4 +163,4 @@ def test_what_was_put_right_is_not_said_to_have_been_nothing() -> None:
     person.work.assignment.handed_over(person.app.services, person.work.entry, person.work.session)
     person.wait(2)
     said = " ".join(node.name for node in person.tree().walk())
-    assert "Nothing was found" not in said and "put right on the way" in said
+    assert "No mistake was found" not in said and "put right on the way" in said

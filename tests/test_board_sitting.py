@@ -535,3 +535,28 @@ def test_a_sitting_can_be_closed_with_questions_left(tmp_path: Path) -> None:
     push(person, "Close the sitting now")
     (made,) = (read_record(file.read_bytes(), file.name).attempt for file in (tmp_path / "results").iterdir())
     assert isinstance(person.app.scene, Closed) and made.closed and not made.answers
+
+
+def test_what_was_begun_from_a_stick_is_named_without_it_and_what_is_back_says_so(tmp_path: Path) -> None:
+    stick, clock = class_on_a_stick(tmp_path / "stick"), Clock(BY_HAND)
+    first = at_home(tmp_path / "seat", clock)
+    open_stick(first, stick)
+    push(first, "It is theirs")
+    push(first, "Of the class, for emu-3")
+    push(first, "Begin")
+    build(first, upto=3)
+    again = at_home(tmp_path / "seat", clock)
+    again.app.services.go_assessments()
+    again.wait()
+    assert "The sitting of emu-3 was begun and is not closed. Open the folder of its class" in all_text(again)
+    open_stick(again, stick)
+    push(again, "Of the class, for emu-3: go on")
+    push(again, "Go on")
+    clock.now += MINUTE
+    again.work._hand_over()
+    again.wait()
+    assert isinstance(again.app.scene, Closed) and "It belongs to emu-3:" in all_text(again)
+    other = at_home(tmp_path / "another seat", clock)
+    open_stick(other, stick)
+    push(other, "It is theirs")
+    assert "Of the class, for emu-3: a result is back" in all_text(other)

@@ -10,7 +10,7 @@ from trainer.records.attempt import Attempt
 from trainer.records.errors import NotWritten, RecordsError
 from trainer.records.files import write_whole
 from trainer.records.keys import public_hex
-from trainer.records.record_file import file_name, write_record
+from trainer.records.record_file import SUFFIX, file_name, write_record
 from trainer.records.seat import Seat
 from trainer.records.stick import RESULTS
 from trainer.records.waiting import PACKS, handed_out
@@ -40,6 +40,11 @@ def hand_in(seat: Seat, folder: Path, made: Attempt) -> HandedIn:
 def finished(seat: Seat) -> tuple[Attempt, ...]:
     """Return the sittings that were closed on this seat, the latest first."""
     return tuple(sorted(_closed_of(seat, None), key=lambda each: (-each.ended, each.id)))
+
+
+def is_back(folder: Path, code: str) -> bool:
+    """Whether a result of a code name lies already in the folder of a class."""
+    return any((folder / RESULTS).glob(f"{code}-*{SUFFIX}"))
 
 
 def hand_in_missing(seat: Seat, folder: Path) -> tuple[tuple[Attempt, HandedIn], ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TypeVar
@@ -96,6 +96,13 @@ def waiting_on(seat: Seat, folder: Path | None = None) -> tuple[Waiting, ...]:
     given = {each.pack.signed.hash for each in found} | {each.content.pack for each in tickets}
     alone = (pack for hash_, pack in packs.items() if hash_ not in given)
     return (*found, *(Waiting(pack, seat.code, None, _begun(seat, pack, seat.code), folder) for pack in alone))
+
+
+def begun_elsewhere(seat: Seat, found: Iterable[Waiting]) -> tuple[str, ...]:
+    """Return the code names of sittings that were begun here and not closed, of packs that lie in another folder."""
+    here = {each.begun.id for each in found if each.begun is not None}
+    left = (each for each in seat.store.unfinished() if "pack" in each.opening and each.id not in here)
+    return tuple(dict.fromkeys(each.code for each in left))
 
 
 def strangers(seat: Seat, folder: Path) -> dict[str, str]:

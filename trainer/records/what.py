@@ -12,5 +12,6 @@ WHAT = (
     _("Not stored: your name, unless somebody here enters it. It then stays on this machine."),
     _("Not stored: anything on your health, what else you type, or what else this machine does."),
     _("Nothing leaves this machine unless somebody exports it."),
+    _("A sitting writes its result into the folder of its class, such as a stick."),
     _("To remove a person: 'trainer records erase CODE'. Files handed out before are not reached."),
 )

@@ -285,7 +285,7 @@ class Building(Scene):
             self.message = diary_words.came_of(outcomes, self.tools)
             self.refusal = self.message if outcomes[-1].refused is not None else ""
         if not found and not offered_before and self.offers(self.tool.routine):
-            self.message += " " + _("Now you can do more of it in one go: press V.")
+            self.message = f"{self.message.rstrip('.')}. " + _("Now you can do more of it in one go: press V.")
         if len(outcomes) == len(wanted) and outcomes[-1].refused is None:
             self.tools.after(wanted[0])
         for tool in self.tools:

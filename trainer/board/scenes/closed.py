@@ -44,7 +44,12 @@ class Closed(Scene):
         where = self.written.trouble or _("The result is in this file: {file}").format(file=self.written.file)
         parts: list[Widget] = [
             Label(self.name, "title", role="heading"),
-            Label(_("Have your assessor write down this code before you go:"), "body"),
+            Label(
+                _("Have your assessor write down this code before you go. It belongs to {code}:").format(
+                    code=self.made.code
+                ),
+                "body",
+            ),
             Label(self.made.head_code, "figure", "accent", key="closed/code"),
             Prose([Paragraph(where)], key="closed/file"),
         ]

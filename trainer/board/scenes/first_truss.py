@@ -310,7 +310,7 @@ class FirstTruss(Work):
         step, action = following
         tool = TOOL_OF[step.verb]
         if self.tool.verb != tool:
-            said = _("Choose the tool {tool}: press {key}, or {stage} on the left and then {tool} under it.")
+            said = _("Choose the tool {tool}: press {key}. Or step to {stage} on the left, and take {tool} under it.")
             stage = stage_label(stage_of(tool))
             return f"{WHY[step.verb]} {said.format(tool=VERBS[tool].name, key=TOOLS[tool].key, stage=stage)}"
         again = bool(self.site.marks) if step.verb == "mark" else step.verb == "fix" and self._one_end_fixed()
@@ -347,7 +347,7 @@ class FirstTruss(Work):
         whole = read_entry(find_level(FIRST_HOUSE))
         lines = [_("You marked it, stood it, braced it and fixed it. That is the job, one truss at a time.")]
         if "fix" not in whole.level.lesson.stages:
-            lines.append(_("When you build the whole house, others fix the ends: its job sheet says so."))
+            lines.append(_("In the whole house others fix the ends, once all of it stands. Its job sheet says so."))
         lines.append(_("H gives a hint at any time. U takes a step back."))
         title = _("Your first truss stands")
         large = "heading" if self.ui.look.scale < LARGE_TEXT else "strong"

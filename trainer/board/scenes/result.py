@@ -53,7 +53,7 @@ from trainer.session.why_now import hints_counted
 
 Tab = Literal["mark", "differences"]
 TABS: tuple[Tab, ...] = get_args(Tab)
-NOTHING_FOUND = _("Nothing was found: 100, and nothing taken off.")
+NOTHING_FOUND = _("No mistake was found: 100, and nothing taken off.")
 NOTHING_OPEN = _("Nothing is open: 100, and nothing taken off.")
 LISTED = 0.4
 """The most of the column that the list takes where all of it scrolls."""
@@ -319,7 +319,7 @@ class ResultScreen(Scene):
     def _none_found(self) -> str:
         if self.session.taken_back:
             return NOTHING_OPEN
-        return _("Nothing was found.") if self.mark.outcome == "unfinished" else NOTHING_FOUND
+        return _("No mistake was found.") if self.mark.outcome == "unfinished" else NOTHING_FOUND
 
     def _finding(self) -> Widget:
         finding = self.findings[int(self.chosen)]

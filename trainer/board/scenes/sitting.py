@@ -18,10 +18,10 @@ from trainer.board.widgets import Button, Column, Label, LineEntry, Paragraph, P
 from trainer.layout import LayoutRefused
 from trainer.read import Faulty
 from trainer.records.errors import RecordsError
-from trainer.records.handing_in import finished, hand_in, hand_in_missing
+from trainer.records.handing_in import finished, hand_in, hand_in_missing, is_back
 from trainer.records.keys import fingerprint, trust_key
 from trainer.records.sitting import OpenSitting, TimeUp
-from trainer.records.waiting import ASSESSORS, PACKS, strangers, under, waiting_on
+from trainer.records.waiting import ASSESSORS, PACKS, begun_elsewhere, strangers, under, waiting_on
 from trainer.records.what import WHAT
 from trainer.words import _, ngettext
 
@@ -42,6 +42,7 @@ SILENT = _("Nothing is said of mistakes before the end. There are no hints, and 
 AGAIN = _("All that you did is recorded. Open its folder again under Assessments to close it.")
 YOUR_CODE = _("Your code name, as it is in your assessor's list")
 NO_CODE = _("That is no code name. It has letters, figures, - and _, without spaces. Ask your assessor.")
+LEFT = _("The sitting of {code} was begun and is not closed. Open the folder of its class to go on with it.")
 NONE_WAITS = _("No assessment waits here. Your assessor puts its pack, and your ticket, into this folder:")
 
 
@@ -60,7 +61,7 @@ def _offer(services: Services, seat: Seat, folder: Path) -> None:
     """Offer what waits in a folder: the seat's own, or that of a class."""
     try:
         found = waiting_on(seat, folder)
-        late, done = hand_in_missing(seat, folder), finished(seat)
+        late, done, left = hand_in_missing(seat, folder), finished(seat), begun_elsewhere(seat, found)
     except RecordsError as error:
         show_message(services, _("No assessment can be sat"), [str(error)])
         return
@@ -71,7 +72,8 @@ def _offer(services: Services, seat: Seat, folder: Path) -> None:
             for n, each in enumerate(found)
         ]
         lines = [_late(made, written) for made, written in late]
-        lines += [] if found else [NONE_WAITS, str(folder / PACKS)]
+        lines += [LEFT.format(code=code) for code in left]
+        lines += [] if found or left else [NONE_WAITS, str(folder / PACKS)]
         said = [Prose([Paragraph(text) for text in lines], key="sitting/said")] if lines else []
         other = Button(_("Open the folder of a class"), partial(_choose_class, services, seat), key="sitting/class")
         desk = Button(_("Assessor's desk"), partial(_to_desk, services), key="sitting/desk")
@@ -139,6 +141,8 @@ def _named(waiting: Waiting) -> str:
     text = _("{title}, for {code}, handed out {when}")
     if waiting.begun:
         text = _("{title}, for {code}: go on, handed out {when}")
+    elif is_back(waiting.folder, waiting.code):
+        text = _("{title}, for {code}: a result is back, handed out {when}")
     when = moment(waiting.ticket.content.made)
     return text.format(title=waiting.pack.title, code=waiting.code, when=when)
 

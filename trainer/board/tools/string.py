@@ -19,7 +19,7 @@ class StringTool(PickingTool[String]):
     """Two trusses are picked; a press on the second one pulls it, and by keys another Enter."""
 
     key = "G"
-    first_words = _("Choose two trusses of a row. The string runs from top to top.")
+    first_words = _("Choose the outermost two standard trusses of a row. The string runs from top to top.")
     title = _("Pull a string line")
     button = _("Pull it")
     wanting = _("Choose two standing trusses for the string.")
@@ -36,7 +36,7 @@ class StringTool(PickingTool[String]):
         return ""
 
     def controls(self, screen: Screen) -> list[Widget]:
-        return [faint(_("Picked: {tags}. Pick two that stand.").format(tags=self.picked_in_words))]
+        return [faint(_("Picked: {tags}. Pick the outermost two standard trusses.").format(tags=self.picked_in_words))]
 
     def ghost(self, action: String) -> list[Item]:
         return [item for tag in (action.start, action.finish) for item in ring_round(self.site, tag, "ghost")]
