@@ -16,7 +16,7 @@ OF_ROWS: Mapping[str, RuleSlips] = {
              _("Then one wrong mark has made all the rest wrong.")),
         ),
         (
-            (_("A mark in the wrong place makes the truss weaker."),
+            (_("A truss on a wrong mark is weaker, so the roof sags there."),
              _("The truss stays as strong as it was. It is in the wrong place.")),
             (_("Marks are for the inspector. The trusses are spaced by their ties."),
              _("Ties hold what stands. Where it stands, the marks say.")),
@@ -30,7 +30,7 @@ OF_ROWS: Mapping[str, RuleSlips] = {
              _("It is still one bay on another. What is out in one is out in all after it.")),
         ),
         (
-            (_("Measured bay by bay, the last bay always comes out too wide."),
+            (_("Measured bay by bay, the last bay of a wall is always too wide."),
              _("It may come out too wide or too narrow. Errors add up either way.")),
             (_("The bays would be even. But it takes twice as long."),
              _("They would not be even. Time is not what it is about.")),
@@ -44,7 +44,7 @@ OF_ROWS: Mapping[str, RuleSlips] = {
              _("Nobody sees square by eye over that length. Both plates are marked.")),
         ),
         (
-            (_("Without a line a truss can't be nailed to the plate."),
+            (_("With no line on the plate, a truss can't be nailed to what is under it."),
              _("It can be nailed anywhere. That is just the trouble.")),
             (_("The marks show how many trusses have to be ordered."),
              _("They came long ago, as the layout says. A mark says where each of them stands.")),

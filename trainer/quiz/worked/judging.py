@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from trainer.chance import pick
 from trainer.level.dangers import LIES
 from trainer.quiz.question import Asked, Drawing, OneOf, Slip
-from trainer.quiz.rule_kin import distractors, rules_by_name
+from trainer.quiz.rule_kin import distractors, rules_by_name, words_of
 from trainer.quiz.slips import slips_of
 from trainer.quiz.unit import TOPIC_OF, UnitItem
 from trainer.quiz.worked.action_words import action_line, belongs
@@ -169,9 +169,10 @@ def _what_now(subject: Subject, draw: QuestionChance, name: str) -> QuestionDraf
 
 
 def _other_reason(text: str, rule: str, draw: QuestionChance) -> tuple[str, str]:
-    """A wrong reason, and what is wrong with it."""
+    """A wrong reason, and what is wrong with it: of those said on site the one that shares most with what is asked."""
     if own := slips_of(rule).why:
-        return pick(own, draw.seed, draw.house, rule, "reason")
+        words = words_of(text)
+        return max(own, key=lambda each: len(words_of(each[0]) & words))
     return distractors(text, rule, lambda each: each.why, 1, draw.seed, draw.house, rule)[0].why, ""
 
 
