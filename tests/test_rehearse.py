@@ -72,6 +72,17 @@ def test_right_orders_of_generated_houses_are_never_marked_down() -> None:
     assert judged > HOUSES / 2
 
 
+def test_where_only_the_inspection_is_left_a_truss_is_measured_before_its_verdict() -> None:
+    whole = level_of("wren")
+    level = whole.model_copy(update={"lesson": whole.lesson.model_copy(update={"stages": ("hand-over",)})})
+    for seed in (1, 2):
+        actions = [action for action in rehearse(level, seed).actions if action.do in ("measure", "inspect")]
+        verdicts = [(n, action.tag) for n, action in enumerate(actions) if action.do == "inspect"]
+        assert verdicts
+        for n, tag in verdicts:
+            assert not any(action.do == "measure" and action.tag == tag for action in actions[n:])
+
+
 def test_the_same_seed_gives_the_same_diary_to_the_byte() -> None:
     twice = [write_diary(rehearse(level_of("wren"), 11, layout=layout_of("wren"))) for _ in range(2)]
     assert twice[0] == twice[1]

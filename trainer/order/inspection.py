@@ -39,6 +39,6 @@ def inspection_edges(steps: Iterable[Step], asked: LevelAsks) -> Iterator[Edge]:
     """Yield what comes before them: all that is done for a truss, then its readings, then the verdict."""
     for step in steps:
         if step.tag in asked.inspect and step.verb not in ("read", "inspect") and not about_fault(step):
-            readings = [Step("read", step.tag, number) for number in READINGS]
-            yield from (Edge(step, then, "can", "finished") for then in readings)
-            yield from (Edge(reading, Step("inspect", step.tag), "can", "measured") for reading in readings)
+            yield from (Edge(step, Step("read", step.tag, number), "can", "finished") for number in READINGS)
+    for tag in asked.inspect:
+        yield from (Edge(Step("read", tag, number), Step("inspect", tag), "can", "measured") for number in READINGS)
