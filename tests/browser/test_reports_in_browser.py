@@ -84,7 +84,7 @@ def test_what_is_played_to_the_end_stops_and_starts_again(browser: Browser, tmp_
 
 def test_a_class_prints_in_black_and_white_and_asks_for_nothing(browser: Browser, tmp_path: Path) -> None:
     mistaken(tmp_path, "wren-07", "pardalote", "off-station")
-    mistaken(tmp_path, "emu-02", "pardalote", None)
+    mistaken(tmp_path, "emu-02", "pardalote", None, seconds=11)
     path = report(tmp_path)
     opened = Opened(browser, path)
     expect(opened.page.locator("figure svg")).to_have_count(3)
