@@ -23,7 +23,7 @@ from trainer.shipped import level_paths
 from trainer.site import Fix, Job, area, needed, pressure, shape, uplift, wanted
 from trainer.terms import STAGE_OF
 
-EVERY = some([path.stem for path in level_paths()], 8, 26)
+EVERY = some([path.stem for path in level_paths()], 5, 26)
 STRONG_WIND = "shelduck"
 ORDINARY = 0.8
 """Net pressure up to which one connector of the layout's own kind holds every end of the shipped houses, kPa."""
@@ -161,7 +161,7 @@ def test_the_chain_from_roof_to_wall_has_no_gap(level: str) -> None:
         "carried-before-carrier", "hip-before-truncated-girder", "saddle-before-support", "accepted-out-of-limits",
         "stood-before-last-tied", "bracing-taken-too-early",
     }  # fmt: skip
-    for i in random.Random(level).sample(links, by_size(8, 25, 25)):
+    for i in random.Random(level).sample(links, by_size(4, 25, 25)):
         done = Judged([], [])
         for _site in gone_on(attempt.sites[i], attempt.actions[i + 1 :], i, done):
             pass

@@ -4,6 +4,7 @@ import pygame
 import pytest
 from board_person import Person
 from board_screens import at
+from sizes import some
 
 from trainer.board.small_window import least
 from trainer.picture.palette import contrast
@@ -56,7 +57,7 @@ def test_what_has_the_focus_is_in_sight() -> None:
         assert seen.collidepoint(rect[0] + 1, rect[1] + 1), person.focused.name
 
 
-@pytest.mark.parametrize("size", [(1280, 800), (1366, 768)])
+@pytest.mark.parametrize("size", some([(1280, 800), (1366, 768)], 1))
 @pytest.mark.parametrize("screen", ["quiz_right", "quiz_wrong"])
 def test_after_an_answer_what_is_said_of_it_is_in_sight_at_twice_the_text(screen: str, size: tuple[int, int]) -> None:
     person = at(screen, size, 2.0, "light")
