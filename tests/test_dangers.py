@@ -30,7 +30,7 @@ def is_it(finding: dict[str, Any], wanted: dict[str, Any]) -> bool:
     )
 
 
-@pytest.mark.parametrize("case", [pytest.param(case, id=name) for name, case in some(CASES, 100)])
+@pytest.mark.parametrize("case", [pytest.param(case, id=name) for name, case in some(CASES, 60)])
 def test_danger(case: dict[str, Any], tmp_path: Path) -> None:
     diary = Diary(case, tmp_path)
     judged = diary.judged(tmp_path)

@@ -15,7 +15,7 @@ from sizes import some
 CASES = cases_in("sound")
 
 
-@pytest.mark.parametrize("case", [pytest.param(case, id=name) for name, case in some(CASES, 30)])
+@pytest.mark.parametrize("case", [pytest.param(case, id=name) for name, case in some(CASES, 20)])
 def test_sound(case: dict[str, Any], tmp_path: Path) -> None:
     judged = Diary(case, tmp_path).judged(tmp_path)
     found = [f"{f['event']} {f['severity']} {f['rule']} {f['member']}: {f['what']}" for f in judged["findings"]]
