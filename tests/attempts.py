@@ -1,6 +1,6 @@
 """Attempts for tests: levels of the shop and of the cases, and what is found when actions are done on them."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterator
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
@@ -12,8 +12,9 @@ from trainer.rehearse import rehearse
 from trainer.rules.inspected import wrong_with
 from trainer.session import Session
 from trainer.shipped import find_level, level_paths, style_texts
-from trainer.site import AnyAction, Brace, Diary, Fit, Fix, Flaw, Stand, next_out, start
+from trainer.site import AnyAction, Brace, Diary, Fit, Fix, Flaw, Site, Stand, next_out, start, tops_untied
 from trainer.site.actions import Inspect, Measure, Plumb
+from trainer.site.query import beside
 
 CASES = Path(__file__).parent / "cases"
 LEVELS = tuple(path.stem for path in level_paths())
@@ -101,10 +102,15 @@ def inspection(name: str, actions: list[AnyAction], flaws: tuple[Flaw, ...] = ()
 
 
 def struck(name: str, actions: list[AnyAction], flaws: tuple[Flaw, ...] = ()) -> list[AnyAction]:
-    """What takes out the braces that are needed no more once ``actions`` are done on a level."""
+    """What takes out the braces that are needed no more once ``actions`` are done on a level, and ties bare tops."""
     session = attempt(name, actions, flaws)
     done: list[AnyAction] = []
-    while out := next_out(session.site):
+    while out := next_out(session.site) or next(_ties(session.site), None):
         session.do(out)
         done.append(out)
     return done
+
+
+def _ties(site: Site) -> Iterator[Brace]:
+    for tag in tops_untied(site):
+        yield Brace(kind="batten", tags=(tag, beside(site, tag)[0]))

@@ -106,7 +106,7 @@ TITLES: Mapping[str, str] = {
     "truss-missing": _("A truss is missing"),
     "truss-left-over": _("A truss is left over"),
     "bay-left-too-wide": _("Handed over with too wide a gap"),
-    "top-chord-ties-stripped": _("Top-chord ties taken off"),
+    "top-chord-ties-stripped": _("No top-chord ties at hand-over"),
     "loaded-before-hand-over": _("Loaded before hand-over"),
     "roof-loaded-unevenly": _("A roof to be loaded unevenly"),
     "loading-not-agreed": _("Loading not agreed before hand-over"),
