@@ -1,6 +1,6 @@
 """Attempts for tests: levels of the shop and of the cases, and what is found when actions are done on them."""
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
@@ -12,9 +12,8 @@ from trainer.rehearse import rehearse
 from trainer.rules.inspected import wrong_with
 from trainer.session import Session
 from trainer.shipped import find_level, level_paths, style_texts
-from trainer.site import AnyAction, Brace, Diary, Fit, Fix, Flaw, Site, Stand, next_out, start, tops_untied
+from trainer.site import AnyAction, Brace, Diary, Fit, Fix, Flaw, Stand, next_out, start
 from trainer.site.actions import Inspect, Measure, Plumb
-from trainer.site.query import beside
 
 CASES = Path(__file__).parent / "cases"
 LEVELS = tuple(path.stem for path in level_paths())
@@ -105,12 +104,7 @@ def struck(name: str, actions: list[AnyAction], flaws: tuple[Flaw, ...] = ()) ->
     """What takes out the braces that are needed no more once ``actions`` are done on a level, and ties bare tops."""
     session = attempt(name, actions, flaws)
     done: list[AnyAction] = []
-    while out := next_out(session.site) or next(_ties(session.site), None):
+    while out := next_out(session.site):
         session.do(out)
         done.append(out)
     return done
-
-
-def _ties(site: Site) -> Iterator[Brace]:
-    for tag in tops_untied(site):
-        yield Brace(kind="batten", tags=(tag, beside(site, tag)[0]))

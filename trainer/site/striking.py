@@ -53,7 +53,7 @@ def ties_stripped(site: Site) -> Iterator[tuple[str, str]]:
 
 
 def tops_untied(site: Site) -> Iterator[str]:
-    """Yield the trusses of a row whose top no tie runs along from one that stands a bay away.
+    """Yield the trusses of a row whose top no tie runs along from one a bay away, though one of the row stands there.
 
     A higher wall, a hip end's extensions that are all fixed over it, or a brace of its own that was left in hold a top
     as well. What others had to put back braced was found, and is whole again.
@@ -64,10 +64,10 @@ def tops_untied(site: Site) -> Iterator[str]:
     as_well = {tag for tag, how in site.holds.items() if how in ("given", "put right")}
     as_well.update(held_by_hip_ends(site), *(piece.tags for piece in site.bracing if piece.solid))
     for tag, stood in site.stood.items():
-        if site.layout.by_tag[tag].kind in IN_A_ROW and tag not in as_well and stood.place not in site.layout.at_wall:
-            others = beside(site, tag)
-            if others and set(others).isdisjoint(along.get(tag, ())):
-                yield tag
+        if site.layout.by_tag[tag].kind not in IN_A_ROW or tag in as_well or stood.place in site.layout.at_wall:
+            continue
+        if beside(site, tag) and not any(one_bay(site, tag, other) for other in along.get(tag, ())):
+            yield tag
 
 
 def _top_tied(site: Site, tag: str) -> bool:
