@@ -160,7 +160,9 @@ class PlanView(Widget):
         elif self.live is not None:
             self.live(brush)
         if self.over is not None:
-            self.over(ui, window, self.camera.view)
+            free = window.get_rect()
+            free.height = max(1, free.height - self._foot(ui))
+            self.over(ui, window.subsurface(free), view)
         self._draw_note(ui, surface)
         place = self._magnified(ui) if self.magnifier is not None else None
         if self.magnifier is not None and place is not None:

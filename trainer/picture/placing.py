@@ -7,10 +7,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from trainer.picture.lettering import LEAST_PX, MOST_PX, PAD, ROW, SPARE_PAD, text_box
-from trainer.picture.model import Box, Item, Line, Named, Text, shifted_text
-from trainer.picture.ringing import ringed
+from trainer.picture.model import Box, Item, Line, Named, Polygon, Text, shifted_text
+from trainer.picture.ringing import rings
 from trainer.picture.tag_places import place_tags
-from trainer.picture.taken import Taken
+from trainer.picture.taken import Taken, crosses
 
 
 @dataclass(frozen=True)
@@ -59,8 +59,14 @@ def letter(
         if not _may_move(text):
             taken.add(text_box(text, scale, PAD))
     tags = [text for text in sized if text.names is not None and text.ringed is None]
+    round_them = iter(
+        rings(
+            [text for text in sized if text.ringed is not None], scale,
+            among.alone if among else {}, among.taken if among else taken,
+        )
+    )  # fmt: skip
     placed = [
-        ringed(text, scale, among.alone if among else {}, among.taken if among else taken) if text.ringed is not None
+        next(round_them) if text.ringed is not None
         else () if text.names is not None
         else _placed(text, taken, scale) if _may_move(text)
         else (text,)
@@ -110,6 +116,18 @@ def _placed(text: Text, taken: Taken, scale: float) -> tuple[Item, ...]:
         return ()
     taken.add(text_box(text, scale, PAD))
     return (text,)
+
+
+def over_outlines(items: Iterable[Item], among: Lettering, scale: float) -> list[Item]:
+    """Return a display list in which the lettering under it stands once more over each open outline that crosses it."""
+    found: list[Item] = []
+    for item in items:
+        found.append(item)
+        if isinstance(item, Polygon) and item.fill is None:
+            sides = list(zip(item.points, (*item.points[1:], item.points[0]), strict=True))
+            under = [text for text in among.items if isinstance(text, Text)]
+            found += [text for text in under if any(crosses(side, text_box(text, scale, PAD)) for side in sides)]
+    return found
 
 
 def lettered(items: Iterable[Item], scale: float, letters: float, box: Box) -> tuple[float, float, float, float]:

@@ -19,7 +19,7 @@ from trainer.board.scenes.moving import Moving
 from trainer.board.section_line import LineDrawer
 from trainer.board.section_view import SectionView
 from trainer.board.sheet_view import SheetView
-from trainer.board.widgets import Button, Flow, Pad, Widget
+from trainer.board.widgets import Button, Column, Flow, Pad, Widget
 from trainer.board.yard_view import YardView
 from trainer.picture.angled import Scene3, scene_of
 from trainer.picture.as_built import lying, whole_box
@@ -118,7 +118,7 @@ class Views:
         if self.which not in self._made:
             self._made[self.which] = self._make(self.which)
             if self.which != "angled":
-                self._made[self.which].over = partial(self._inset.paint, from_above=self.which in FROM_ABOVE)
+                self._made[self.which].over = self._inset.paint
             if self.which in {"angled", "section"}:
                 self._made[self.which].note = self._note
         made = self._made[self.which]
@@ -273,7 +273,9 @@ class Views:
             # A key, a command and another button do the same.
             longer = Flow([*flow.children, more], gap=gap, key="views/flow")
             flow = longer if longer.high(ui, room) == flow.high(ui, room) else flow
-        return Pad(flow, pad=pad, ground="paper", name=_("Ways to look"), key="views")
+        drawer = self.plan.drawer
+        lines = [flow, line_controls(ui, room, drawer, self.stop_drawing)] if isinstance(drawer, LineDrawer) else [flow]
+        return Pad(Column(lines, gap=gap), pad=pad, ground="paper", name=_("Ways to look"), key="views")
 
     def _where_there_is_room(self, *, spare: bool) -> list[Widget]:
         """Return the buttons that the strip has where they need no line of their own."""
@@ -296,8 +298,6 @@ class Views:
             ]  # fmt: skip
         if isinstance(view, SectionView):
             return [*self._enlarge(), *self._across(view)]
-        if isinstance(self.plan.drawer, LineDrawer):
-            return line_controls(self.plan.drawer, self.stop_drawing)
         if isinstance(view, YardView):
             return [press(_("Compare"), partial(self._compare, view), "compare", on=bool(view.other))]
         return []
