@@ -121,12 +121,15 @@ def _placed(text: Text, taken: Taken, scale: float) -> tuple[Item, ...]:
 def over_outlines(items: Iterable[Item], among: Lettering, scale: float) -> list[Item]:
     """Return a display list in which the lettering under it stands once more over each open outline that crosses it."""
     found: list[Item] = []
+    under: list[tuple[Text, Box]] = []
     for item in items:
         found.append(item)
-        if isinstance(item, Polygon) and item.fill is None:
-            sides = list(zip(item.points, (*item.points[1:], item.points[0]), strict=True))
-            under = [text for text in among.items if isinstance(text, Text)]
-            found += [text for text in under if any(crosses(side, text_box(text, scale, PAD)) for side in sides)]
+        if not isinstance(item, Polygon) or item.fill is not None:
+            continue
+        sides = list(zip(item.points, (*item.points[1:], item.points[0]), strict=True))
+        if not all(among.taken.clear(*side) for side in sides):
+            under = under or [(text, text_box(text, scale, PAD)) for text in among.items if isinstance(text, Text)]
+            found += [text for text, box in under if any(crosses(side, box) for side in sides)]
     return found
 
 
