@@ -13,7 +13,7 @@ EDGE = 12
 """What is kept free along the edges of the window, px, where it is not very small."""
 TRIES = 3
 """So many times the room for lettering is reckoned before a fitted view is shown."""
-LEAST_PART = 0.8
+LEAST_PART = 0.3
 """Lettering leaves the drawing no less than this part of the room."""
 Lettering = Callable[[float], tuple[float, float, float, float]]
 

@@ -22,7 +22,7 @@ from trainer.words import ngettext
 CLICK_PX = 5
 """A press that moves less than this is a click, more is a drag."""
 MOST_NOTE = 4
-"""A note takes no more than one part in so many of the height; two spaces stand between what may be said of it alone."""
+"""A note takes no more than one part in so many of the height. Two spaces stand between its sentences."""
 
 
 class Drawer(Protocol):
