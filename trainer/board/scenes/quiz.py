@@ -172,8 +172,7 @@ class Quiz(Scene):
         title = self.name
         if self.quiz.asked is not None:
             title = _("Question {n} of {count}").format(n=self.quiz.number, count=len(self.quiz.questions))
-            title = self.name if self._alone else title
-            title = ", ".join(filter(None, (title, self._status)))
+            title = ", ".join(filter(None, (self.name if self.quiz.alone else title, self._status)))
         return top_bar(title, self.back.short, self.leave, self.services.help)
 
     def _lines(self) -> Widget:
@@ -194,7 +193,7 @@ class Quiz(Scene):
         if self.quiz.verdict is not None:
             parts += verdict_widgets(asked, self.quiz.verdict)
             parts.append(Prose([Paragraph(CAUTION, "small", "panel_faint")], key="caution"))
-            on = self.back.name if self._alone else _("Go on")
+            on = self.back.name if self.quiz.alone else _("Go on")
             buttons = [Button(on, self.go_on, kind="primary", shortcut="Enter", key="quiz/go on")]
             if asked.about:
                 buttons.append(Button(_("Show me on the roof"), self.on_the_roof, shortcut="R", key="quiz/roof"))
@@ -224,11 +223,6 @@ class Quiz(Scene):
         parts = Column(looked_back(asked, given), gap=10)
         column = Followed(Scroll(parts, _("Looking back")), Flow(buttons, gap=10, key="quiz/buttons"))
         return Pad(column, pad=18, column=True, name=_("Looking back"), key="looking back")
-
-    @property
-    def _alone(self) -> bool:
-        """Whether it is the only question, and what is said of its answer is all that there is to say."""
-        return len(self.quiz.questions) == 1 and not self.quiz.silent
 
     def first_focus(self) -> str:
         asked = self.quiz.asked
@@ -312,19 +306,14 @@ class Quiz(Scene):
             scroll.move(self.ui, verdict.rect.top - scroll.rect.top)
 
     def go_on(self) -> None:
-        """Go on to the next question; after the last, the quiz is closed and signed.
-
-        Of one question all is said by then, and it is gone back from.
-        """
-        alone = self._alone
+        """Go on to the next question; after the last, the quiz is closed and signed; after the only one, back."""
         try:
             self.quiz.go_on()
+            if self.quiz.alone:
+                self.back.go()
+                return
         except RecordsError as error:
-            alone = False
             show_message(self.services, _("The quiz could not be closed"), [str(error)])
-        if alone:
-            self.back.go()
-            return
         self.ui.memory.pop(SCROLLED, None)  # the next question begins at its top
         self.ui.focus = ""
         self._show()
