@@ -16,6 +16,7 @@ from trainer.course import (
     Watch,
     finish,
     met_so_far,
+    once_more_house,
     parse_course,
     sittings,
     today,
@@ -229,3 +230,17 @@ def test_what_is_left_is_named_truss_by_truss_and_set_out_begins_on_bare_plates(
     assert {each.verb for each in first.steps} == {"stand", "tie"}, "others fix the ends of this house"
     marks = finish(steps["set-out"], 2, level_of("pardalote")[0], 7)
     assert {action.do for action in marks.given} == {"mark"}
+
+
+@pytest.mark.parametrize(
+    "step", some([s for s in course().steps if s.chapter or s.deciding], 3), ids=lambda step: step.id
+)
+def test_once_more_is_on_a_house_made_new_so_that_no_exercise_comes_back_as_it_was(step: CourseStep) -> None:
+    part = FinishIt(step, len(step.finish) + 1)
+    assert once_more_house(course(), FinishIt(step, 1), 1) is None
+    houses = [level for seed in range(4) if (level := once_more_house(course(), part, seed)) is not None]
+    drills = [finish(step, part.number, level, 1) for level in houses]
+    assert len({(drill.layout.house.plan.outline, drill.task) for drill in drills}) == 4
+    assert all(len(drill.steps) * STEP_S + READING_S <= part.minutes * 60 for drill in drills)
+    session = drills[0].session()
+    assert _do_it(session, drills[0].steps) == () and drills[0].result(session).right
