@@ -13,7 +13,7 @@ from trainer.chance import pick
 from trainer.level.dangers import LIES
 from trainer.quiz.question import Asked, Drawing, OneOf, Slip
 from trainer.quiz.rule_kin import distractors, rules_by_name, words_of
-from trainer.quiz.slips import slips_of
+from trainer.quiz.slips import SLIPS
 from trainer.quiz.unit import TOPIC_OF, UnitItem
 from trainer.quiz.worked.action_words import action_line, belongs
 from trainer.quiz.worked.family import Family, NothingToAsk, QuestionChance, QuestionDraft, needs
@@ -68,7 +68,7 @@ GO_ON_SHARE = 0.45
 """Share of questions about one crew in which nothing is wrong."""
 DAYS = 3
 """So many days are drawn for each house."""
-PUT_RIGHTS = 2
+OTHERS = 1
 """Wrong things to do beside the rule's own."""
 SERVES: Mapping[Stage, UnitItem] = {
     "pre-start": "safety", "set-out": "set-out", "stand": "erecting", "brace": "bracing", "fix": "connections",
@@ -123,7 +123,7 @@ def _which_crew(subject: Subject, draw: QuestionChance, name: str) -> QuestionDr
             _("Crew 2: {lines}").format(lines=lists[1]),
         )
     )
-    other, not_that = _other_reason(text, name, draw)
+    other, not_that = _other_reason(text, name)
     guilty, innocent = ("1", "2") if first else ("2", "1")
     said = _("Crew {crew}. {why}")
     choices = [said.format(crew=crew, why=why) for why in (rule.why, other) for crew in (guilty, innocent)]
@@ -131,7 +131,7 @@ def _which_crew(subject: Subject, draw: QuestionChance, name: str) -> QuestionDr
     another = _("The crew is right. But the reason is another: {did} {not_that}").format(did=did, not_that=not_that)
     slips = (
         Slip(choices[1], _("The reason is right. But it was crew {crew}: {did}").format(crew=guilty, did=did)),
-        Slip(choices[2], another.strip()),
+        Slip(choices[2], another),
         Slip(choices[3], _("It was crew {crew}: {did}").format(crew=guilty, did=did)),
     )
     return QuestionDraft(
@@ -168,21 +168,18 @@ def _what_now(subject: Subject, draw: QuestionChance, name: str) -> QuestionDraf
     )
 
 
-def _other_reason(text: str, rule: str, draw: QuestionChance) -> tuple[str, str]:
+def _other_reason(text: str, rule: str) -> tuple[str, str]:
     """A wrong reason, and what is wrong with it: of those said on site the one that shares most with what is asked."""
-    if own := slips_of(rule).why:
-        words = words_of(text)
-        return max(own, key=lambda each: len(words_of(each[0]) & words))
-    return distractors(text, rule, lambda each: each.why, 1, draw.seed, draw.house, rule)[0].why, ""
+    words = words_of(text)
+    return max(SLIPS[rule].why, key=lambda each: len(words_of(each[0]) & words))
 
 
 def _other_things(text: str, rule: str, draw: QuestionChance) -> tuple[Slip, ...]:
-    """Wrong things to do: one that is done on site, where there is such, and else what puts other things right."""
-    own = [Slip(*pick(done, draw.seed, draw.house, rule, "thing"))] if (done := slips_of(rule).do) else []
-    count = PUT_RIGHTS - len(own)
-    others = distractors(text, rule, lambda each: each.fix, count, draw.seed, draw.house, rule, "now")
+    """Wrong things to do: one that is done on site, and others that put other things right."""
+    own = Slip(*pick(SLIPS[rule].do, draw.seed, draw.house, rule, "thing"))
+    others = distractors(text, rule, OTHERS, draw.seed, draw.house, rule, "now")
     instead = _("Nothing here asks for that. It is for this: {why}")
-    return (*own, *(Slip(each.fix, instead.format(why=each.why)) for each in others))
+    return (own, *(Slip(each.fix, instead.format(why=each.why)) for each in others))
 
 
 def _moment(subject: Subject, draw: QuestionChance, name: str) -> Moment:
