@@ -1,4 +1,4 @@
-"""Running measures along the walls: every station from one corner, as a tape shows them that is hooked there."""
+"""Running measures along the walls: every station from the corner that a tape is hooked on there."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from trainer.layout.marks import mark_run
 from trainer.layout.posts import free_posts
 from trainer.picture.lettering import meet, text_box, text_width
 from trainer.picture.model import HEAVY, MEDIUM, THIN, Box, Group, Item, Line, Polygon, Text
-from trainer.plan import Beam, Point, Wall
+from trainer.plan import Beam, Point, Wall, read_back
 from trainer.words import _
 
 GAP = 90.0
@@ -106,12 +106,14 @@ class _Tape:
         return [min(max(run, low + step * (i + 1)), high - step * (many - i)) for i, run in enumerate(self.runs)]
 
 
-def measures(layout: Layout, size: float, back: Collection[str] = ()) -> Group:
+def measures(layout: Layout, size: float, back: Collection[str] | None = None) -> Group:
     """Return the marks on the plates and the running figures outside the eaves, lettering ``size`` mm high.
 
-    Figures run from a wall's first corner, or from its other one on the walls that are named as run ``back``.
+    Figures run from a wall's first corner, or from its other one on the walls that are named as run ``back``; None:
+    from where a tape is hooked to begin with, see :func:`trainer.plan.read_back`.
     """
     plan = layout.house.plan
+    back = read_back(plan) if back is None else back
     tapes = [replace(tape, back=tape.wall.name in back) for tape in _tapes(layout, size)]
     taken = [_round_line(*tape.ends) for tape in tapes if tape.high > tape.low] + _roofs(layout)
     lines = [[*_marks(tape, plan.plate_width), *_line(tape), *_figures(tape, taken)] for tape in tapes]

@@ -96,8 +96,8 @@ def _set_out(page: Page, walls: Sequence[lists.SetOut]) -> None:
     page.head(_("Set-out, wall by wall"), FIRST_WALL)
     page.say(
         _(
-            "Walls run anticlockwise round the house, seen from above. Hook the tape at the wall's first corner, on "
-            "the outside of the plates, and let the measures run on. kN is the uplift that the bearing holds down."
+            "A corner is called by the two walls that meet there. Hook the tape at the corner that is named, on the "
+            "outside of the plates, and let the measures run on. kN is the uplift that the bearing holds down."
         ),
         SMALL,
     )
