@@ -92,6 +92,18 @@ def test_no_line_from_a_measure_crosses_another_of_its_wall(level: str) -> None:
         assert not [(a, b) for a, b in combinations(led, 2) if a.intersects(b)]
 
 
+def test_what_is_led_aside_at_an_inside_corner_crosses_nothing_of_the_other_wall() -> None:
+    """Once each tape was led on to the corner too, through the lines of the other one's measures."""
+    found = []
+    for wall in measures(layout_of("wren"), 285.0).items:
+        assert isinstance(wall, Group)
+        found += [LineString(item.points) for item in wall.items if isinstance(item, Line) and wall.of in {"D", "E"}]
+    led = [line for line in found if len(line.coords) == 3]
+    assert len(led) >= 4
+    aslant = [line for line in found if len({*line.coords.xy[0]}) > 1 < len({*line.coords.xy[1]}) or line in led]
+    assert not [(a.wkt, b.wkt) for a, b in combinations(aslant, 2) if a.crosses(b)]
+
+
 def test_a_number_on_the_key_plan_stands_clear_of_the_outline() -> None:
     outline = [(0.0, 0.0), (100.0, 0.0), (100.0, 50.0), (50.0, 50.0), (50.0, 100.0), (0.0, 100.0)]
     assert number_place((0.0, 0.0, 60.0, 60.0), outline, 10.0) == (30.0, 30.0)
@@ -152,6 +164,13 @@ def test_what_is_too_large_for_a_sheet_is_split_and_each_text_stands_whole_on_on
     for text in texts:
         x0, y0, x1, y1 = text_box(text)
         assert any(a <= x0 and b <= y0 and x1 <= c and y1 <= d for a, b, c, d in fit.windows), text.text
+
+
+def test_a_page_that_little_is_written_on_goes_on_with_the_job_sheet(wren: list[LTPage]) -> None:
+    """The saddles once stood alone on a page."""
+    saddled = next(page for page in wren if any(text.startswith("Saddles, in mm") for text in words(page)))
+    assert "Job sheet" in words(saddled)
+    assert {"A", "B", "C", "D", "E", "F"} <= set(words(wren[1])), "the plan of bracing has the walls' letters too"
 
 
 def test_the_legend_has_only_what_the_drawing_has(wren: list[LTPage]) -> None:
