@@ -29,7 +29,7 @@ from trainer.picture.found import FoundMark, loose, on_angled, on_section
 from trainer.picture.model import Item, Line
 from trainer.picture.solids import Stander
 from trainer.picture.space import Turn
-from trainer.plan import Point
+from trainer.plan import Point, read_back
 from trainer.site.holding import held_by_own
 from trainer.words import _
 
@@ -55,7 +55,8 @@ class Views:
     """Holds the views of one screen; ``plan`` is the screen's own. ``found`` are findings to show on them.
 
     ``sheet``: whether the layout drawing, which every carpenter is given on site, is among them. Its measures run from
-    the first corner of each wall, or from the other one of those that are measured ``back``.
+    the first corner of each wall, or from the other one of those that are measured ``back``; None: as a tape is hooked
+    to begin with.
     """
 
     def __init__(
@@ -63,7 +64,7 @@ class Views:
         choose: Callable[[str], None], found: Callable[[], Sequence[FoundMark]],
         turned: Callable[[], bool] = lambda: False, larger: bool = True,
         reference: Callable[[], Sequence[Difference]] = tuple, say: Callable[[str], None] | None = None,
-        sheet: bool = True, back: Callable[[], Collection[str]] = tuple,
+        sheet: bool = True, back: Callable[[], Collection[str]] | None = None,
     ) -> None:  # fmt: skip
         self.which: Which = "plan"
         self.plan = plan
@@ -77,7 +78,7 @@ class Views:
         self._found = found
         self._turned = turned
         self._reference = reference
-        self._back = back
+        self._back = back or (lambda: read_back(site().layout.house.plan))
         self._say_on_sheet = say
         self._say = say if say is not None else self._note_on_plan
         self.stander = Stander(site().layout)

@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from trainer.layout import Member
-from trainer.plan import Point
+from trainer.plan import Point, taped
 from trainer.quiz.worked.subject import Subject
 from trainer.quiz.worked.wording import mm
 from trainer.site.actions import (
@@ -85,7 +85,7 @@ def _stood_at(subject: Subject, action: Stand) -> str:
     for end, wall in subject.walls_under(member):
         depth = abs(_off(member.ends[end - 1].at, wall.a, wall.inward))
         for point in (action.start, action.finish):
-            along = (point[0] - wall.a[0]) * wall.along[0] + (point[1] - wall.a[1]) * wall.along[1]
+            along = taped(subject.layout.house.plan, wall, wall.run(point))
             if not said and abs(_off(point, wall.a, wall.inward)) < NEAR + depth and 0 < along < wall.length:
                 said = _(", at {at} on wall {wall}").format(at=mm(round(along * 2) / 2), wall=wall.name)
     if not said or member.kind == "girder":

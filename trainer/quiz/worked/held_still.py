@@ -130,10 +130,9 @@ def v_or_cross(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     least, most = draw.pick(((0.3, CROSS_FROM), (CROSS_FROM, V_FROM), (V_FROM, 2.5)), "what fits")
     length = round((least + (0.15 + 0.7 * draw.chance("length")) * (most - least)) * half / 10) * 10.0
     text = _(
-        "Half the span of {first} is {half}. Another house has a row of such trusses. From the top of the first to the "
-        "top of the last it is {length}. "
-        "Roof braces lie at 30° to 60° to the trusses. A V fits from {v} times half the span, a cross from {cross}. "
-        "What goes on each slope?"
+        "Half the span of {first} is {half}. Another house has a row of such trusses, {length} long from the first top "
+        "to the last. Two roof braces one after the other make a V. It needs a row {v} times half the span long. Two "
+        "over the same trusses make a cross. It needs {cross} times. What goes on each slope?"
     ).format(first=called(first), length=num(length, 1), half=num(half, 1), v=V_FROM, cross=CROSS_FROM)
     v, cross, sheet = _("a V, or more than one"), _("one cross of two braces"), _("what the job sheet says")
     right = v if length > V_FROM * half else cross if length > CROSS_FROM * half else sheet
