@@ -27,7 +27,7 @@ def found_of(crew: Crew) -> set[str]:
 
 
 def told(crew: Crew, subject: Subject, moment: Moment) -> list[str]:
-    lines = (action_line(subject, a, places=moment.finding.rule in PLACED) for a in crew.shown)
+    lines = (action_line(subject, a, crew.site, places=moment.finding.rule in PLACED) for a in crew.shown)
     return list(dict.fromkeys(lines))
 
 
@@ -59,10 +59,14 @@ def what_now(q: Asked, s: Subject) -> None:
     moment = moment_in(q, s)
     (rule,) = q.rules
     lines = listed_in(q.text.split("\n")[1])
+    not_done = q.text.split("\n")[2:]
     (choice,) = right(q)
     fine = lines == told(moment.right, s, moment)
     assert fine != (lines == told(moment.wrong, s, moment))
     assert choice == ("Nothing. Go on." if fine else FIX[rule])
+    done = [line for line in told(moment.right, s, moment) if line not in told(moment.wrong, s, moment)]
+    only_left_out = bool(done) and set(told(moment.wrong, s, moment)) <= set(told(moment.right, s, moment))
+    assert not_done == ([f"Not done: {'. '.join(done)}."] if only_left_out and not fine else [])
 
 
 for _family in JUDGING:

@@ -149,7 +149,7 @@ _JUDGED: Mapping[DutyKind, Mapping[str, str]] = {
         _("tops in line within the level's tolerance"): "apex-off-line",
         _("a roof brace runs within the level's range of angles to the trusses"): "roof-brace-at-wrong-angle",
         _(
-            "rows of battens along the top chords while trusses go up, within the level's spacing"
+            "rows of ties along the top chords while trusses go up, within the level's spacing"
         ): "top-chord-battens-too-far-apart",
         _(
             "ties along the bottom chords and the long webs within the level's spacing"

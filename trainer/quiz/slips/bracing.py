@@ -24,9 +24,9 @@ OF_BRACING: Mapping[str, RuleSlips] = {
     "roof-brace-at-wrong-angle": RuleSlips(
         (
             (_("Pull it tighter. Then the angle does not matter."),
-             _("Pulled tighter it bends the row, and still stretches too much.")),
+             _("Pulled tighter it bends the row, and still does not hold it well.")),
             (_("Put a second one beside it, at the same angle."),
-             _("Two wrong ones still stretch before they hold.")),
+             _("Two at the wrong angle still hold badly.")),
         ),
         (
             (_("At another angle it would be too long for the strap on the roll."),
@@ -88,7 +88,7 @@ OF_BRACING: Mapping[str, RuleSlips] = {
     "end-brace-missing": RuleSlips(
         (
             (_("Nail the last truss to the plate with more nails."),
-             _("Nails hold its foot. The top is pushed over.")),
+             _("Nails hold its foot. The push comes in above it.")),
             (_("Fit it in the middle of the row, where it is strongest."),
              _("The push comes in at the end. It goes down there.")),
         ),

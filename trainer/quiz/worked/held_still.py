@@ -138,7 +138,7 @@ def v_or_cross(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     v, cross, sheet = _("a V, or more than one"), _("one cross of two braces"), _("what the job sheet says")
     right = v if length > V_FROM * half else cross if length > CROSS_FROM * half else sheet
     wrong = [
-        (v, _("The row is too short for that. The braces would lie too steep.")),
+        (v, _("The row is too short for that. The braces would lie too near the trusses' line.")),
         (cross, _("The row is too short for that.") if right == sheet else _("Over so long a row it lies too flat.")),
         (sheet, _("That is for a row too short for a cross. This one is longer.")),
         (_("braces that all lean one way"), _("They all go slack together when the wind turns.")),

@@ -116,8 +116,8 @@ def _which_crew(subject: Subject, draw: QuestionChance, name: str) -> QuestionDr
     text = "\n".join(
         (
             _(
-                "Two crews build the same roof. {known}What is not in the lists both did, and did right. "
-                "Which of them is wrong, and why?"
+                "Two crews build the same roof. {known}A step in one list only was not done by the other crew. Steps "
+                "in neither list were done right by both. Which of them is wrong, and why?"
             ).format(known=_known(subject, moment)),
             _("Crew 1: {lines}").format(lines=lists[0]),
             _("Crew 2: {lines}").format(lines=lists[1]),
@@ -148,9 +148,11 @@ def _what_now(subject: Subject, draw: QuestionChance, name: str) -> QuestionDraf
     text = "\n".join(
         (
             _(
-                "A crew has come this far. {known}What is not in the list was done right. What has to be done now?"
+                "A crew has come this far. {known}Steps that the list does not name were done right. What has to be "
+                "done now?"
             ).format(known=_known(subject, moment)),
             _list(subject, crew, moment),
+            *([] if fine else _left_out(subject, moment)),
         )
     )
     go_on = _("Nothing. Go on.")
@@ -194,8 +196,18 @@ def _moment(subject: Subject, draw: QuestionChance, name: str) -> Moment:
 
 def _list(subject: Subject, crew: Crew, moment: Moment) -> str:
     places = moment.finding.rule in PLACED
-    lines = [action_line(subject, action, places=places) for action in crew.shown]
+    lines = [action_line(subject, action, crew.site, places=places) for action in crew.shown]
     return " ".join(f"{n}. {line}." for n, line in enumerate(dict.fromkeys(lines), 1))
+
+
+def _left_out(subject: Subject, moment: Moment) -> list[str]:
+    """The line of what the wrong crew never did, where that alone is the mistake: else its list could not show it."""
+    wrong, right = moment.wrong, moment.right
+    missing = [action for action in right.shown if action not in wrong.shown]
+    if not missing or any(action not in right.shown for action in wrong.shown):
+        return []
+    lines = dict.fromkeys(action_line(subject, action, right.site) for action in missing)
+    return [_("Not done: {lines}").format(lines=" ".join(f"{line}." for line in lines))]
 
 
 def _known(subject: Subject, moment: Moment) -> str:
