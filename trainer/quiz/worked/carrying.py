@@ -319,7 +319,7 @@ def extension_over(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     serves=("connections",),
     rules=("hanger-missing", "heavy-girder-bracket-missing", "tie-down-missing"),
     why=_("Each end has a connector sized for what it carries. Something like it is not good enough."),
-    source=_("the level's own value; check the truss plan and the current standard"),
+    source=_("this job's own value; check the truss plan and the current standard"),
     safety=_("Where a bracket carries the truss, fit it before the truss is set down in it."),
 )
 def which_bracket(subject: Subject, draw: QuestionChance) -> QuestionDraft:
