@@ -59,14 +59,15 @@ def what_now(q: Asked, s: Subject) -> None:
     moment = moment_in(q, s)
     (rule,) = q.rules
     lines = listed_in(q.text.split("\n")[1])
-    not_done = q.text.split("\n")[2:]
     (choice,) = right(q)
-    fine = lines == told(moment.right, s, moment)
-    assert fine != (lines == told(moment.wrong, s, moment))
+    rightly, wrongly = told(moment.right, s, moment), told(moment.wrong, s, moment)
+    fine = lines == rightly
     assert choice == ("Nothing. Go on." if fine else FIX[rule])
-    done = [line for line in told(moment.right, s, moment) if line not in told(moment.wrong, s, moment)]
-    only_left_out = bool(done) and set(told(moment.wrong, s, moment)) <= set(told(moment.right, s, moment))
-    assert not_done == ([f"Not done: {'. '.join(done)}."] if only_left_out and not fine else [])
+    if not fine:
+        undone = [line.removeprefix("Not done: ") for line in lines if line.startswith("Not done: ")]
+        assert [line for line in lines if not line.startswith("Not done: ")] == wrongly
+        only_left_out = set(wrongly) < set(rightly)
+        assert undone == ([line for line in rightly if line not in wrongly] if only_left_out else [])
 
 
 for _family in JUDGING:

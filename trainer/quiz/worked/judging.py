@@ -119,8 +119,8 @@ def _which_crew(subject: Subject, draw: QuestionChance, name: str) -> QuestionDr
                 "Two crews build the same roof. {known}A step in one list only was not done by the other crew. Steps "
                 "in neither list were done right by both. Which of them is wrong, and why?"
             ).format(known=_known(subject, moment)),
-            _("Crew 1: {lines}").format(lines=lists[0]),
-            _("Crew 2: {lines}").format(lines=lists[1]),
+            _("Crew 1: {lines}").format(lines=_numbered(lists[0])),
+            _("Crew 2: {lines}").format(lines=_numbered(lists[1])),
         )
     )
     other, not_that = _other_reason(text, name, draw)
@@ -144,15 +144,15 @@ def _what_now(subject: Subject, draw: QuestionChance, name: str) -> QuestionDraf
     rule = rules_by_name()[name]
     fine = name not in NEVER_FINE and draw.chance("nothing wrong") < GO_ON_SHARE
     crew = moment.right if fine else moment.wrong
-    needs(_list(subject, moment.right, moment) != _list(subject, moment.wrong, moment))
+    right, wrong = (_list(subject, each, moment) for each in (moment.right, moment.wrong))
+    needs(right != wrong)
+    lines = right if fine else _with_left_out(right, wrong)
     text = "\n".join(
         (
             _(
-                "A crew has come this far. {known}Steps that the list does not name were done right. What has to be "
-                "done now?"
+                "A crew has come this far. {known}What is not in the list was done right. What has to be done now?"
             ).format(known=_known(subject, moment)),
-            _list(subject, crew, moment),
-            *([] if fine else _left_out(subject, moment)),
+            _numbered(lines),
         )
     )
     go_on = _("Nothing. Go on.")
@@ -194,20 +194,20 @@ def _moment(subject: Subject, draw: QuestionChance, name: str) -> Moment:
     return moment
 
 
-def _list(subject: Subject, crew: Crew, moment: Moment) -> str:
+def _list(subject: Subject, crew: Crew, moment: Moment) -> list[str]:
     places = moment.finding.rule in PLACED
-    lines = [action_line(subject, action, crew.site, places=places) for action in crew.shown]
-    return " ".join(f"{n}. {line}." for n, line in enumerate(dict.fromkeys(lines), 1))
+    return list(dict.fromkeys(action_line(subject, action, crew.site, places=places) for action in crew.shown))
 
 
-def _left_out(subject: Subject, moment: Moment) -> list[str]:
-    """The line of what the wrong crew never did, where that alone is the mistake: else its list could not show it."""
-    wrong, right = moment.wrong, moment.right
-    missing = [action for action in right.shown if action not in wrong.shown]
-    if not missing or any(action not in right.shown for action in wrong.shown):
-        return []
-    lines = dict.fromkeys(action_line(subject, action, right.site) for action in missing)
-    return [_("Not done: {lines}").format(lines=" ".join(f"{line}." for line in lines))]
+def _numbered(lines: list[str]) -> str:
+    return " ".join(f"{n}. {line}." for n, line in enumerate(lines, 1))
+
+
+def _with_left_out(right: list[str], wrong: list[str]) -> list[str]:
+    """The lines of the wrong crew; where all that is wrong is what it never did, these too, before its last."""
+    if not set(wrong) <= set(right):
+        return wrong
+    return [*wrong[:-1], *(_("Not done: {line}").format(line=line) for line in right if line not in wrong), wrong[-1]]
 
 
 def _known(subject: Subject, moment: Moment) -> str:
