@@ -63,7 +63,7 @@ TITLES: Mapping[str, str] = {
     "stood-before-last-tied": _("The next lift before the last truss was tied"),
     "wall-tie-missing": _("A top not tied to the higher wall"),
     "bracing-taken-too-early": _("Bracing taken out too early"),
-    "top-chord-battens-too-far-apart": _("Battens on top chords too far apart"),
+    "top-chord-battens-too-far-apart": _("Ties along top chords too far apart"),
     "row-left-unsafe-overnight": _("A row left unsafe for the night"),
     "stopped-unsecured": _("Lifting stopped with a truss not held"),
     "pack-left-on-row": _("A pack left on a row of trusses"),

@@ -13,7 +13,7 @@ from trainer.words import _
     on=(Stand, Remove),
     what=_("{member} was lifted {got}. Wanted: {want}."),
     why=_("A gust takes a truss out of the hands that land it. It pushes over a row that is not finished."),
-    fix=_("Stop lifting. Brace what stands. Go on when the wind has dropped."),
+    fix=_("Stop lifting. Brace what stands. Go on when the wind has dropped, and crane crew and supervisor say so."),
     safety=_("Stay out from under a load that swings. Let the tag line go before it pulls you."),
     source=PRACTICE,
 )
