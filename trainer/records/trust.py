@@ -12,9 +12,9 @@ from trainer.records.attempt import Attempt
 from trainer.records.gradebook import Rank, allowed_minutes, houses_differ
 from trainer.records.pack import MINUTE, AssessmentPack, Ticket, read_ticket
 from trainer.records.proof import PROVED, Proved
-from trainer.records.remarks import not_by_hand
+from trainer.records.remarks import not_by_hand, went_on_elsewhere
 from trainer.records.sitting import limit_of
-from trainer.records.verify import Keys, Said, covers, cut_off
+from trainer.records.verify import Keys, Said, closed_elsewhere, covers, cut_off
 from trainer.words import _, ngettext
 
 Trust = Literal["self-study", "supervised", "counter-signed"]
@@ -28,8 +28,9 @@ def trust_of(attempt: Proved, trusted: Keys) -> Trust:
     """Return an attempt's label. ``trusted`` are the assessors' public keys; a seat's own key earns nothing.
 
     Self-study: nobody vouches for it. Supervised: an assessor gave this candidate a ticket for it, every mark is
-    proved, and nothing shows that it was sent in from a file. Counter-signed: an assessor signed the whole of it after
-    the close, having been shown what there is to remark; the reason says too where no hand did it.
+    proved, and nothing shows that it was sent in from a file or went on elsewhere. Counter-signed: an assessor signed
+    the whole of it after the close, having been shown what there is to remark; the reason says too where no hand did
+    it, or where it went on elsewhere.
     """
     return trust_and_why(attempt, trusted)[0]
 
@@ -44,11 +45,17 @@ def trust_and_why(attempt: Proved, trusted: Keys) -> tuple[Trust, str]:
         if seal.role == "assessor" and seal.key in trusted and covers(seal, attempt):
             signed = _("signed after the close by {who}").format(who=trusted[seal.key])
             # An assessor may sign for it all the same; whoever reads the label is to know what was signed.
-            return "counter-signed", ". ".join(filter(None, [signed, attempt.unmanned]))
+            return "counter-signed", ". ".join(filter(None, [signed, attempt.unmanned, elsewhere(attempt)]))
     ticket = _ticket_of(attempt)
-    if why := _no_good_ticket(attempt, ticket, trusted) or next(iter(attempt.doubts), "") or attempt.unmanned:
+    doubt = next(iter(attempt.doubts), "") or attempt.unmanned or elsewhere(attempt)
+    if why := _no_good_ticket(attempt, ticket, trusted) or doubt:
         return "self-study", why
     return "supervised", _("begun with a ticket of {who}").format(who=trusted[ticket.signed.key] if ticket else "")
+
+
+def elsewhere(attempt: Attempt) -> str:
+    """Say that a sitting was not begun, gone on with and closed on one and the same seat, or return an empty text."""
+    return went_on_elsewhere(attempt) or closed_elsewhere(attempt)
 
 
 def rank_by(trusted: Keys) -> Rank:

@@ -55,6 +55,7 @@ def examine(attempt: Attempt, trusted: Keys, code: str | None = None, own: str =
         *_compared(attempt, code),
         *_answered(attempt),
         *(Said("noticed", text) for text in remarks(attempt)),
+        *(Said("unknown", text) for text in filter(None, [closed_elsewhere(attempt)])),
     )
 
 
@@ -78,6 +79,22 @@ def cut_off(attempt: Attempt) -> str:
     mine = (seal for seal in attempt.seals if seal.role == "seat" and seal.key == attempt.opening.get("seat"))
     said = (_signature(seal, attempt, {seal.key: _("its own seat")}) for seal in mine)
     return next((each.text for each in said if each.state == "fails"), "")
+
+
+def closed_elsewhere(attempt: Attempt) -> str:
+    """Say that a closed sitting lacks the signature of the seat on which it was begun; else return an empty text.
+
+    A seat closes and signs in the same moment, so no stop on the way parts the two.
+    """
+    began = attempt.opening.get("seat")
+    if began is None or "pack" not in attempt.opening or not attempt.closed:
+        return ""
+    seats = {seal.key for seal in attempt.seals if seal.role == "seat" and covers(seal, attempt)}
+    if began in seats:
+        return ""
+    if seats:
+        return _("It was begun on one seat and closed on another.")
+    return _("The seat on which it was begun did not sign it at the close.")
 
 
 def _signatures(attempt: Attempt, trusted: Keys, own: str) -> Iterator[Said]:
