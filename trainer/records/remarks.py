@@ -157,7 +157,8 @@ def copies(attempts: Iterable[Attempt], rank: Rank = all_the_same) -> dict[str, 
         return {pair for pair in pairs if whose[pair[0]][0] != whose[pair[1]][0]}
 
     timed = _timed(every)
-    wrong = of_two(same_mistakes(sat) - timed)
+    over = {head: courses for head, courses in sat.items() if not every[head].silent}
+    wrong = of_two(same_mistakes(over) - timed)
     alike = of_two(same_order(sat) - timed - wrong)
     texts = (
         (timed, _("Its acts, or most of them, were done in {code} too, at the same times to the millisecond. "

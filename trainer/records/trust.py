@@ -179,6 +179,9 @@ def _paper_said(attempt: Attempt, pack: AssessmentPack, bank: Sequence[Question]
         text = _("Its answers are not what they come to, or to questions that the pack does not ask here: {ids}.")
         yield Said("fails", text.format(ids=", ".join(wrong) or _("another paper")))
         return
+    if attempt.silent:
+        yield Said("holds", _("Its answers were judged again. How many are right is shown after the close."))
+        return
     right = sum(bool(body["right"]) for body in paper.answers)
     text = ngettext(
         "{n} of {all} question was answered, {right} of them right, as judged again.",

@@ -62,7 +62,8 @@ def examine(attempt: Attempt, trusted: Keys, code: str | None = None, own: str =
 def examine_marks(attempt: Attempt) -> tuple[Said, ...]:
     """Judge every house of an attempt that holds again, and say whether its marks are what its actions come to."""
     moved = moved_on(attempt)
-    return tuple(_judged(judged, moved) for judged in judge_again(attempt))
+    found = [(_judged(judged, moved), judged.level) for judged in judge_again(attempt)]
+    return tuple(_unsaid(said, level) if attempt.silent else said for said, level in found)
 
 
 def covers(seal: Seal, attempt: Attempt) -> bool:
@@ -125,6 +126,14 @@ def _signature(seal: Seal, attempt: Attempt, trusted: Keys) -> Said:
     return Said("fails", text.format(who=who, signed=seal.entries, role=as_who, n=len(attempt.entries)))
 
 
+def _unsaid(said: Said, level: str) -> Said:
+    """The same, of an assessment that is not closed: without the mark."""
+    if said.state == "fails":
+        return Said("fails", _("{level}: its actions do not come to what is recorded.").format(level=level))
+    text = _("{level}: judged again. What it comes to is shown after the close.")
+    return Said(said.state, text.format(level=level))
+
+
 def _judged(judged: Judged, moved: bool) -> Said:
     level, now = judged.level, judged.now
     if now is None:
@@ -164,7 +173,7 @@ def _answered(attempt: Attempt) -> Iterator[Said]:
     if wrong := misjudged(attempt):
         text = _("Its answers do not come to what it says of them: {ids}.")
         yield Said("fails", text.format(ids=", ".join(wrong)))
-    elif attempt.answers:
+    elif attempt.answers and not attempt.silent:
         right = sum(bool(entry.body["right"]) for entry in attempt.answers)
         n = len(attempt.answers)
         text = ngettext(

@@ -71,7 +71,7 @@ def filled(head: Sequence[str], rows: Sequence[Sequence[str]]) -> tuple[tuple[st
 
 
 def _row(attempt: Attempt, trust: str, times: Mapping[tuple[bytes, int], int]) -> Iterable[str]:
-    grades, shown = grades_of(attempt), attempt.closed or attempt.mode == "practice"
+    grades, shown = grades_of(attempt), not attempt.silent
     yield attempt.code
     yield moment(attempt.began)
     yield "; ".join(_marks(attempt, shown, times)) if attempt.houses else NONE
