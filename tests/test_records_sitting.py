@@ -14,6 +14,7 @@ from trainer.level import parse_level
 from trainer.read import Faulty
 from trainer.records.attempt import Attempt
 from trainer.records.collect import take_in
+from trainer.records.keeping import save_what_holds
 from trainer.records.keys import new_key, public_hex
 from trainer.records.pack import MINUTE, AssessmentPack, Ticket, make_pack, make_ticket, read_pack, read_ticket
 from trainer.records.people import attempts_of, erase
@@ -223,11 +224,14 @@ def test_the_close_and_the_seats_signature_are_written_at_once(tmp_path: Path) -
         assert not store.attempts(uuid_of(1))[0].closed
 
 
-def test_an_open_sitting_that_came_in_a_file_leaves_nothing_when_it_is_erased(tmp_path: Path) -> None:
+def test_that_an_open_sitting_came_in_a_file_is_saved_with_it_and_erased_with_it(tmp_path: Path) -> None:
     open_, closed = attempt(closed=False), attempt(seed=2)
     with Store.open(tmp_path / FILE) as store:
         take_in(store, [open_, closed])
         assert store.came_in_a_file(open_.id) and not store.came_in_a_file(closed.id)
+        save_what_holds(store.path, tmp_path / "saved.db")
+        with Store.open(tmp_path / "saved.db") as saved:
+            assert saved.came_in_a_file(open_.id) and not saved.came_in_a_file(closed.id)
         erase(store, open_.code)
         assert not store.came_in_a_file(open_.id)
 

@@ -167,11 +167,6 @@ class Journal:
         shown = list(skills_shown(session.outcomes, session.site)) or None
         self.note(MarkEntry(at=self._clock(), score=got.score, outcome=got.outcome, skills_shown=shown))
 
-    def close(self) -> str:
-        """Close the attempt and return its head code, to be written down."""
-        self.note(ClosingEntry(at=self._clock()))
-        return self.attempt().head_code
-
     def finish(self, key: PrivateKey) -> Attempt:
         """Close the attempt, sign it with the key of this seat, both at once or not at all, and return it."""
         closing = ClosingEntry(at=self._clock())

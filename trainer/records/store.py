@@ -33,6 +33,8 @@ from trainer.words import _
 
 FILE = "records.db"
 """Name of the store in a data folder."""
+IN_A_FILE = "came in a file: "
+"""Before an attempt's id, the name of the setting that says so of one that was not closed."""
 FORKED = "SELECT attempt FROM entries GROUP BY attempt HAVING count(*) <> max(n) + 1"
 """Attempts in which two entries bear the same number, or one is missing."""
 
@@ -169,7 +171,7 @@ class Store:
 
     def came_in_a_file(self, attempt: str) -> bool:
         """Whether an attempt that was not closed came here in a file: it was not begun in this store."""
-        return self.setting(in_a_file(attempt)) is not None
+        return self.setting(IN_A_FILE + attempt) is not None
 
     def forget(self) -> None:
         """Leave nothing of what was deleted in the log; the file's own pages were overwritten at once.
@@ -304,9 +306,9 @@ def insert(connection: sqlite3.Connection, attempt: str, n: int, previous: bytes
     return connection.total_changes - before
 
 
-def in_a_file(attempt: str) -> str:
-    """Return the name of the setting that stands where an open attempt came in a file."""
-    return f"came in a file: {attempt}"
+def mark_in_a_file(connection: sqlite3.Connection, attempt: str) -> None:
+    """Keep that an attempt which was not closed came in a file."""
+    connection.execute("INSERT OR IGNORE INTO settings VALUES (?, 'yes')", (IN_A_FILE + attempt,))
 
 
 def insert_seal(connection: sqlite3.Connection, seal: Seal) -> bool:
