@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from quiz_reading import agrees, check, numbers, right, tags, walls_in
+from quiz_reading import agrees, check, numbers, right, tags, taped_ends, walls_in
 
 from trainer.quiz.question import Asked
 from trainer.quiz.worked import Subject
@@ -29,8 +29,10 @@ def _(q: Asked, s: Subject) -> None:
     agrees(q, length - here)
     truss, by_name = s.layout.by_tag[tag], s.layout.house.plan.by_name
     (plate, face) = (by_name[name] for name in walls)
-    assert face.against and math.dist(plate.a, truss.start) == here
-    agrees(q, math.dist(face.a, truss.finish))
+    near, far = taped_ends(s, face.name)
+    assert face.against and math.dist(taped_ends(s, plate.name)[0], truss.start) == here
+    assert math.dist(near, truss.finish) == here, "both tapes from one end of the house show one measure"
+    agrees(q, math.dist(far, truss.finish))
 
 
 @check("tied-to-the-wall")

@@ -4,7 +4,20 @@ from __future__ import annotations
 
 import math
 
-from quiz_reading import agrees, check, from_wall, line, numbers, right, tags, tape, wall_ends, walls_in, wrong
+from quiz_reading import (
+    agrees,
+    check,
+    from_wall,
+    line,
+    numbers,
+    right,
+    tags,
+    tape,
+    taped_ends,
+    wall_ends,
+    walls_in,
+    wrong,
+)
 from shapely import LineString, Point, Polygon, box
 
 from trainer.quiz.question import Asked
@@ -78,7 +91,7 @@ def _(q: Asked, s: Subject) -> None:
     against, plate = walls_in(q.text)
     plies, thick, corner = numbers(q.text)[:3]
     face = LineString(wall_ends(s, against))
-    foot = wall_ends(s, plate)[0]
+    foot = taped_ends(s, plate)[0]
     across = 0 if face.coords[0][0] == face.coords[1][0] else 1
     assert against in s.level.against and abs(face.coords[0][across] - foot[across]) == corner
     agrees(q, tape(s, girder, plate))

@@ -19,6 +19,7 @@ from quiz_reading import (
     right,
     tags,
     tape,
+    taped_ends,
     wall_ends,
     wall_length,
     walls_in,
@@ -78,7 +79,7 @@ def _(q: Asked, s: Subject) -> None:
     (wall,) = walls_in(q.text)
     a, b, spacing = numbers(q.text)
     agrees(q, round((b - a) / spacing) - 1)
-    begin, end = wall_ends(s, wall)
+    begin, end = taped_ends(s, wall)
     low = 0 if begin[1] == end[1] else 1
     way = 1 if end[low] > begin[low] else -1
     ends = [p for m in s.layout.members if letters(m.tag) not in ("H", "S") for p in (m.start, m.finish)]
@@ -131,7 +132,7 @@ def _(q: Asked, s: Subject) -> None:
     assert abs(tape(s, truss, wall) - at) < 0.051
     agrees(q, at - begins)
     crossing = line(s, truss).intersection(line(s, girder).buffer(0.6)).centroid
-    a, b = wall_ends(s, wall)
+    a, b = taped_ends(s, wall)
     low = 0 if a[1] == b[1] else 1
     ends = line(s, girder).coords
     nearest = min(abs(e[low] - a[low]) for e in ends)

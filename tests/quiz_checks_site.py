@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import re
 
-from quiz_reading import NEAR, TAG, agrees, answer, check, numbers, right, tags, wrong
+from quiz_reading import NEAR, TAG, agrees, answer, check, numbers, right, tags, taped_ends, wrong
 from shapely import LineString, Point
 
 from trainer.layout.model import Member
@@ -57,7 +57,7 @@ def _(q: Asked, s: Subject) -> None:
     assert name is not None
     wall = s.layout.house.plan.by_name[name[1]]
     met = line(s.layout.by_tag[tag]).intersection(LineString((wall.a, wall.b)).buffer(1)).centroid
-    along = abs((met.x - wall.a[0]) * wall.along[0] + (met.y - wall.a[1]) * wall.along[1])
+    along = math.dist(taped_ends(s, wall.name)[0], (met.x, met.y))
     # A level may mark to a face: half a girder's width from its middle.
     assert abs(answer(q) - along) <= s.layout.by_tag[tag].width / 2 + NEAR
     assert s.layout.by_tag[tag].kind in ("girder", "truncated_girder")

@@ -99,6 +99,13 @@ def wall_ends(s: Subject, name: str) -> tuple[tuple[int, int], tuple[int, int]]:
     return corners[index - 1], corners[index % len(corners)]
 
 
+def taped_ends(s: Subject, name: str) -> tuple[tuple[int, int], tuple[int, int]]:
+    """A wall's ends, the one that a tape is hooked on first: all run from the end of the house where wall A begins."""
+    begin = s.level.plates.outline[0]
+    a, b = sorted(wall_ends(s, name), key=lambda end: math.dist(end, begin))
+    return a, b
+
+
 def line(s: Subject, tag: str) -> LineString:
     member = s.layout.by_tag[tag]
     return LineString([member.start, member.finish])
@@ -121,8 +128,8 @@ def from_wall(s: Subject, tag: str, wall: str) -> float:
 
 
 def tape(s: Subject, tag: str, wall: str) -> float:
-    """What a tape from a wall's first corner shows where a truss's line crosses it."""
-    a, b = wall_ends(s, wall)
+    """What the tape along a wall shows where a truss's line crosses it."""
+    a, b = taped_ends(s, wall)
     member = s.layout.by_tag[tag]
     low = 0 if a[1] == b[1] else 1
     ends = [p for p in (member.start, member.finish) if abs(p[1 - low] - a[1 - low]) < NEAR]

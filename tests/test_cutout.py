@@ -30,10 +30,11 @@ from trainer.layout.posts import free_posts
 from trainer.order import Order, Step, order_of
 from trainer.picture import Text
 from trainer.picture.card import CARD, Hung, Piece
-from trainer.picture.card_printed import piece_items
+from trainer.picture.card_printed import how_picture, piece_items
 from trainer.picture.card_trimmers import trimmer_tag
 from trainer.picture.cutout import WALLS_HIGH, CardModel
 from trainer.picture.lettering import LEAST_PX, meet, text_box
+from trainer.picture.model import Polygon as Filled
 from trainer.picture.verandah import DEEP
 from trainer.report.cutout_pdf import APART, base_picture, best_scale, packed, room, size
 from trainer.report.cutout_words import RULER, building_order, in_order, instructions, piece_order
@@ -400,6 +401,16 @@ def test_the_caution_stands_under_the_whole_building_order(count: int) -> None:
     assert all(c.y1 <= under for c in chars if c.get_text() == "C")
     words = "".join(c.get_text() for each in found for c in leaves(each) if isinstance(c, LTChar))
     assert all(f"ST{number}" in words for number in range(1, count + 1))
+
+
+@pytest.mark.parametrize(("tails", "raised"), [(False, False), (True, True), (True, False)])
+def test_the_picture_of_how_a_piece_is_made_has_tails_and_blocks_only_where_the_model_has(
+    tails: bool, raised: bool
+) -> None:
+    filled = [item for item in how_picture(tails, raised) if isinstance(item, Filled)]
+    assert sum(item.fill == "faint" for item in filled) == 2 * raised, "blocks"
+    xs = [x for x, _y in filled[-1].points]
+    assert max(xs) - min(xs) == (52 if tails else 40)
 
 
 def test_all_that_is_cut_lies_within_the_margins(tmp_path) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from functools import cache
 
@@ -19,7 +20,7 @@ from trainer.picture.model import Polygon
 from trainer.picture.solids import Stander
 from trainer.rules.judge import judge
 from trainer.session import Session
-from trainer.site import Refused, Stand, act, step_actions
+from trainer.site import Mark, Refused, Stand, act, step_actions
 
 FILMED = tuple(name for name in LEVELS if not level_of(name).lesson.unseen)
 SOME = by_size(("thornbill", "woodswallow", "wren"), (*SHIPPED, "woodswallow"), FILMED)
@@ -44,6 +45,18 @@ def test_it_moves_for_60_to_90_seconds_without_a_gap(name: str) -> None:
     made = film(name)
     assert LEAST_MS <= made.length_ms <= MOST_MS
     assert [shot.start_ms for shot in made.shots[1:]] == [shot.end_ms for shot in made.shots[:-1]]
+
+
+@pytest.mark.parametrize("name", SOME)
+def test_marks_come_as_one_run_of_the_tape_along_each_wall(name: str) -> None:
+    """All walls are measured from the end of the house where the first one begins, as on the drawings."""
+    plan = layout_of(name).house.plan
+    for wall in plan.walls:
+        marks = [shot.action.at for shot in film(name).shots if isinstance(shot.action, Mark)
+                 and shot.action.wall == wall.name]  # fmt: skip
+        begin = plan.outline[0]
+        back = math.dist(begin, wall.b) < math.dist(begin, wall.a)
+        assert marks == sorted(marks, reverse=back)
 
 
 @pytest.mark.parametrize("name", SOME)

@@ -115,7 +115,7 @@ def test_trusses_are_true_to_their_thickness_and_their_ends(level: str) -> None:
 @pytest.mark.parametrize(
     "level", [name for name in some(LEVELS, 5, 20) if level_of(name).house().trusses.stations_to == "centre line"]
 )
-def test_measures_run_from_each_walls_first_corner(level: str) -> None:
+def test_measures_run_from_the_end_of_the_house_where_the_first_wall_begins(level: str) -> None:
     layout = layout_of(level)
     groups = {group.of: group for group in layer(plan_of(level), "measures").items if isinstance(group, Group)}
     to_face = layout.house.trusses.stations_to == "near face"
@@ -137,9 +137,12 @@ def test_measures_run_from_each_walls_first_corner(level: str) -> None:
                     aside = member.width / 2 if to_face else 0.0
                     runs.add(from_first - aside if from_first <= from_last else from_first + aside)
         beams = [beam for beam in layout.house.plan.beams if beam.wall == wall.name]
-        along = [found for beam in beams if (found := [figure(run) for run in post_runs(layout, beam)])]
-        posts = [text for found in along for text in (*found, "posts, to their middles")]
-        assert written == [*(figure(run) for run in sorted(runs)), *posts, f"{wall.name}  {wall.length:g}"]
+        begin = layout.house.plan.outline[0]
+        back = math.dist(begin, wall.b) < math.dist(begin, wall.a)
+        read = [[wall.length - run if back else run for run in found] for found in
+                (sorted(runs), *(post_runs(layout, beam) for beam in beams))]  # fmt: skip
+        posts = [text for found in read[1:] if found for text in (*map(figure, found), "posts, to their middles")]
+        assert written == [*map(figure, read[0]), *posts, f"{wall.name}  {wall.length:g}"]
 
 
 def test_measures_run_to_the_near_face_where_the_level_says_so() -> None:

@@ -43,7 +43,9 @@ def test_places_are_numbers_in_circles_and_walls_are_letters() -> None:
         assert [text.text for text in rings] == [place.label for place in question.task.places]
         assert [text.text for text in rings] == [str(n) for n in range(1, len(rings) + 1)]
         walls = {wall.name for wall in layout_of(question.level).house.plan.walls}
-        assert {text.text for text in written if not text.ring} == walls, "no tag and no measure is asked about"
+        letters = [text for text in written if not text.ring]
+        assert {text.text for text in letters} == walls, "no tag and no measure is asked about"
+        assert {(text.size, text.unit) for text in written} == {(rings[0].size, "px")}, "as easy to read as a number"
 
 
 def test_a_row_to_check_has_the_tags_that_are_asked_about_alone() -> None:

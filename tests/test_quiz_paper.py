@@ -57,6 +57,17 @@ def written(paper: Paper) -> set[str]:
 # papers
 
 
+def test_a_page_to_take_home_asks_others_than_the_worksheet_of_the_same_house() -> None:
+    worksheet = paper(7)
+    home = make_paper(bank(), [subject("wren")], 7, 40, beside=worksheet)
+    assert len(home.questions) == 40
+    assert not {q.id for q in home.questions} & {q.id for q in worksheet.questions}
+    assert not {q.text for q in home.questions} & {q.text for q in worksheet.questions}
+    written_ones = tuple(asked(question) for question in bank() if question.topic == "clean-up")
+    every = make_paper(bank(), (), 1, len(written_ones), ["clean-up"], beside=Paper(1, written_ones))
+    assert len(every.questions) == len(written_ones), "where there are no others they come again"
+
+
 def test_a_paper_has_as_many_questions_as_asked_and_none_twice() -> None:
     for count in (1, 5, 17, 40, 80):
         found = paper(3, count=count).questions

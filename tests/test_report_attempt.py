@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+import io
 import re
 from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from attempts import level_of, right
-from records_made import NOON, acted, chain, house_begun, marked, opening, with_answers
+from pdfminer.high_level import extract_text
+from records_made import NOON, acted, answered, chain, house_begun, marked, opening, paper_begun, with_answers
 from report_made import Page, built, mistaken, plain
 from sizes import some
 from typer.testing import CliRunner
 
 from trainer.cli import app
+from trainer.cli.on_paper import type_files
 from trainer.level import parse_level
 from trainer.picture.as_built import whole_box
 from trainer.picture.model import Text, flat
@@ -28,6 +31,7 @@ from trainer.records.verify import LIMITS
 from trainer.rehearse import rehearse
 from trainer.report.attempt_content import attempt_content
 from trainer.report.in_words import action_line
+from trainer.report.pdf_page import Page as PdfPage
 from trainer.rules import all_rules
 from trainer.rules.whole import NOT_DONE, at_first
 from trainer.session import Session
@@ -180,6 +184,23 @@ def test_answers_are_told_in_the_questions_own_texts() -> None:
     assert third.given == "TG: truncated girder"
     assert fourth.want == "The girder; The hip; The saddle"
     assert fifth.given == "none"
+
+
+def test_questions_left_open_count_as_asked() -> None:
+    paper = paper_begun(NOON, "stand", 3) | {"questions": ["q-1", "q-2", "q-3"]}
+    one = answered(NOON, "q-1", "numeric", "How far, in mm?", 600, [598, 602], True, 10)
+    told = attempt_content(Attempt(chain(opening(), paper, one)), "self-study", ())
+    assert told.right == "Questions: 1 of 3 right."
+    assert attempt_content(Attempt(chain(opening())), "self-study", ()).right == ""
+
+
+def test_no_word_of_a_table_is_torn_apart() -> None:
+    """A narrow column once had *counter-signe* over *d*."""
+    page = PdfPage("Book", *type_files())
+    page.add_page()
+    page.rows(("Trust", "Why"), [("counter-signed", "by the assessor's key " * 9)], (5, 95))
+    words = extract_text(io.BytesIO(bytes(page.output()))).split()
+    assert "counter-signed" in words
 
 
 def test_a_house_that_is_not_understood_any_more_is_told_and_not_drawn() -> None:

@@ -19,6 +19,7 @@ from shapely.geometry import LineString, Point
 from sizes import by_size
 from typer.testing import CliRunner
 
+from trainer.board.tools.hand import Hand
 from trainer.cli import app
 from trainer.cli.on_paper import light, type_files
 from trainer.layout.posts import free_posts
@@ -31,13 +32,14 @@ from trainer.picture.model import Group, Line, Polygon, Text, flat
 from trainer.picture.sheet import plan_picture
 from trainer.picture.tags import tag_size
 from trainer.picture.verandah import FILL
+from trainer.plan import read_back, taped
 from trainer.report import schedule
 from trainer.report.cutout_pdf import base_picture
 from trainer.report.drawing_page import Drawing, fitted
 from trainer.report.pdf_picture import LEAST_POINTS, POINTS
 from trainer.report.sheet_pdf import sheet_pdf
 from trainer.report.split import ABOVE, BELOW, LEFT, RIGHT, cells, name_place, neighbours, number_place, windows
-from trainer.session import job_of
+from trainer.session import Session, job_of
 from trainer.site.lifting import mass
 
 LOOKED_AT = by_size(("thornbill", "wren", "treecreeper", "plover", "martin"), LEVELS[::2], LEVELS)
@@ -90,6 +92,18 @@ def test_no_line_from_a_measure_crosses_another_of_its_wall(level: str) -> None:
         assert not [(a, b) for a, b in combinations(led, 2) if a.intersects(b)]
 
 
+def test_what_is_led_aside_at_an_inside_corner_crosses_nothing_of_the_other_wall() -> None:
+    """Once each tape was led on to the corner too, through the lines of the other one's measures."""
+    found = []
+    for wall in measures(layout_of("wren"), 285.0).items:
+        assert isinstance(wall, Group)
+        found += [LineString(item.points) for item in wall.items if isinstance(item, Line) and wall.of in {"D", "E"}]
+    led = [line for line in found if len(line.coords) == 3]
+    assert len(led) >= 4
+    aslant = [line for line in found if len({*line.coords.xy[0]}) > 1 < len({*line.coords.xy[1]}) or line in led]
+    assert not [(a.wkt, b.wkt) for a, b in combinations(aslant, 2) if a.crosses(b)]
+
+
 def test_a_number_on_the_key_plan_stands_clear_of_the_outline() -> None:
     outline = [(0.0, 0.0), (100.0, 0.0), (100.0, 50.0), (50.0, 50.0), (50.0, 100.0), (0.0, 100.0)]
     assert number_place((0.0, 0.0, 60.0, 60.0), outline, 10.0) == (30.0, 30.0)
@@ -125,9 +139,11 @@ def test_every_tag_and_measure_can_be_read(wren: list[LTPage]) -> None:
     said = {word for text in words(wren[0]) for word in text.split()}
     assert set(layout.by_tag) <= said
     turned = "".join(c.get_text() for c in leaves(wren[0]) if isinstance(c, LTChar) and c.matrix[1])
-    figures = [figure(run) for wall in layout.house.plan.walls for run in stations(layout, wall) if wall.along[0]]
+    plan = layout.house.plan
+    read = [(wall, figure(taped(plan, wall, run))) for wall in plan.walls for run in stations(layout, wall)]
+    figures = [text for wall, text in read if wall.along[0]]
     assert Counter("".join(figures)) <= Counter(turned), "all digits of the figures that stand upright"
-    assert {figure(run) for wall in layout.house.plan.walls for run in stations(layout, wall) if wall.along[1]} <= said
+    assert {text for wall, text in read if wall.along[1]} <= said
     assert not faint(wren[0])
     for page in wren:
         chars = [each for each in leaves(page) if isinstance(each, LTChar)]
@@ -148,6 +164,13 @@ def test_what_is_too_large_for_a_sheet_is_split_and_each_text_stands_whole_on_on
     for text in texts:
         x0, y0, x1, y1 = text_box(text)
         assert any(a <= x0 and b <= y0 and x1 <= c and y1 <= d for a, b, c, d in fit.windows), text.text
+
+
+def test_a_page_that_little_is_written_on_goes_on_with_the_job_sheet(wren: list[LTPage]) -> None:
+    """The saddles once stood alone on a page."""
+    saddled = next(page for page in wren if any(text.startswith("Saddles, in mm") for text in words(page)))
+    assert "Job sheet" in words(saddled)
+    assert {"A", "B", "C", "D", "E", "F"} <= set(words(wren[1])), "the plan of bracing has the walls' letters too"
 
 
 def test_the_legend_has_only_what_the_drawing_has(wren: list[LTPage]) -> None:
@@ -181,12 +204,40 @@ def test_the_set_out_has_every_bearing_once_in_running_order() -> None:
     wall_a = next(each for each in found if each.name.startswith("Wall A"))
     assert ("1800", "TG1") in [row[:2] for row in wall_a.rows]
     wall_d = next(each for each in found if each.name.startswith("Wall D"))
-    assert wall_d.rows[-1][:2] == ("3935", "G1")
-    assert wall_d.rows[-1][2].endswith("(35 past the corner)"), "wall D is 3900 long"
-    assert 3935 in stations(layout, layout.house.plan.by_name["D"]), "and the drawing shows it too"
+    assert wall_d.name.endswith("3900 long, measured from corner DE"), "the end that wall A is measured from"
+    assert wall_d.rows[0][:2] == ("-35", "G1")
+    assert wall_d.rows[0][2].endswith("(35 before the corner)")
+    drawn = next(group for group in measures(layout, 120.0).items if isinstance(group, Group) and group.of == "D")
+    texts = [item.text for item in drawn.items if isinstance(item, Text)]
+    assert {"-35", "3792.5"} <= set(texts), "and the drawing shows it too"
     # The opening's plate line is 7200 from wall A, and a saddle lies at each spacing of 600 from it.
     assert [row[0] for row in saddles.rows] == ["S1", "S2", "S3", "S4"]
     assert [row[1] for row in saddles.rows] == ["ST9 at 6600", "ST10 at 6000", "ST11 at 5400", "T3 at 4800"]
+
+
+@pytest.mark.parametrize("level", ["wren"])
+def test_drawings_lists_and_the_board_measure_each_wall_from_one_corner(level: str) -> None:
+    """The two marks of a truss show one measure: a tape is hooked at the same end of the house on both walls."""
+    layout = layout_of(level)
+    plan, job = layout.house.plan, job_of(level_of(level), 0, layout=layout)
+    hand = Hand(Session(level_of(level)))
+    assert hand.read_back == read_back(plan), "and a new tape of the board is hooked there"
+    found = [each for each in schedule.set_out(job) if each.name.startswith("Wall")]
+    at = {(row[1], wall.name): row[0] for wall, each in zip(plan.walls, found, strict=True) for row in each.rows}
+    hooked = {wall.name: wall.b if wall.name in read_back(plan) else wall.a for wall in plan.walls}
+    across = 0
+    for member in layout.members:
+        one, other = (plan.by_name.get(end.wall) for end in member.ends)
+        if one and other and one.along[0] == -other.along[0] and member.kind != "hip":
+            axis = 0 if one.along[0] else 1
+            if hooked[one.name][axis] == hooked[other.name][axis]:
+                across += 1
+                assert at[member.tag, one.name] == at[member.tag, other.name], member.tag
+    assert across, "walls that run opposite ways are measured from one end"
+    for wall in plan.walls:
+        drawn = next(each for each in measures(layout, 120.0).items if isinstance(each, Group) and each.of == wall.name)
+        shown = {item.text for item in drawn.items if isinstance(item, Text)}
+        assert {figure(taped(plan, wall, run)) for run in stations(layout, wall)} <= shown
 
 
 def test_a_connector_has_one_sign_in_every_house_and_none_covers_a_post() -> None:

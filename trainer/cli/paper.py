@@ -57,7 +57,8 @@ def paper(
 
     The same seed gives the same paper; seeds one after another give parallel forms. The marking guide is a file
     of its own, with --answers. As CSV go the written questions only; as QTI all of them, with their answers. With
-    --practise an .html marks itself and explains, and holds the answers too.
+    --practise an .html marks itself and explains, holds the answers too, and asks other questions than the paper of
+    the same seed.
     """
     from trainer.quiz.as_json import paper_json
     from trainer.quiz.paper import TooFewQuestions, make_paper
@@ -74,6 +75,8 @@ def paper(
             wrong_call(text.format(level=subject.level.id, trusses=trusses, most=MOST_ON_PAPER))
     try:
         made = make_paper(bank, [subject], seed, count, wanted)
+        if practise:
+            made = make_paper(bank, [subject], seed, count, wanted, beside=made)
     except TooFewQuestions as few:
         wrong_call(str(few))
     if output is not None:

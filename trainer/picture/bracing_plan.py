@@ -15,6 +15,7 @@ from trainer.picture.higher_walls import ledgers
 from trainer.picture.house import eave, plates
 from trainer.picture.legend import BEAM, Key, extensions, inside_walls, line
 from trainer.picture.lettering import meet, text_box, text_width
+from trainer.picture.measures import wall_letters
 from trainer.picture.model import HEAVY, MEDIUM, THIN, Box, Group, Item, Line, Picture, Polygon, Text
 from trainer.picture.tags import tags
 from trainer.picture.trusses import trusses
@@ -68,8 +69,9 @@ def bracing_picture(job: Job, pieces: Sequence[Restraint], names: Mapping[str, s
         Group("tie-down", signs),
         tagged,
         Group("names", called),
+        wall_letters(layout, letters * 1.4),
     )
-    over = layout.house.roof.overhang + letters * 2
+    over = layout.house.roof.overhang + letters * 3
     x0, y0, x1, y1 = layout.house.plan.bounds
     return Picture((x0 - over, y0 - over, x1 + over, y1 + over), layers)
 

@@ -115,38 +115,46 @@ def _tag(at: RunZ, tag: str) -> Text:
 
 HOW_HIGH = 36.0
 """Height of the picture of how a piece is made, mm of paper."""
-_ROOF: tuple[Point, ...] = ((-6, 2), (20, 16), (46, 2), (46, -1), (40, 2.2), (40, 0), (0, 0), (0, 2.2), (-6, -1))
+_TAILED: tuple[Point, ...] = (
+    (0, 0), (0, 2.2), (-6, -1), (-6, 2), (20, 16), (46, 2), (46, -1), (40, 2.2), (40, 0),
+)  # fmt: skip
+_PLAIN: tuple[Point, ...] = ((0, 0), (0, 5.2), (20, 16), (40, 5.2), (40, 0))
+"""The outline over its bottom edge, with tails and without."""
 _WEBS: tuple[tuple[Point, Point], ...] = (
-    ((3, 3), (37, 3)), ((20, 13), (20, 3)), ((20, 3), (10, 8.2)), ((20, 3), (30, 8.2)), ((-4, 0.6), (20, 13.4)),
-    ((20, 13.4), (44, 0.6)),
+    ((3, 3), (37, 3)), ((20, 13), (20, 3)), ((20, 3), (10, 8.2)), ((20, 3), (30, 8.2)), ((0, 2.7), (20, 13.4)),
+    ((20, 13.4), (40, 2.7)),
 )  # fmt: skip
 _FEET: tuple[tuple[Point, ...], ...] = (((0, 0), (1, -5), (6, -5), (7, 0)), ((33, 0), (34, -5), (39, -5), (40, 0)))
 
 
-def how_picture() -> Iterator[Item]:
-    """Yield three small pictures side by side, mm of paper: a piece cut, folded and stood on its mark."""
+def how_picture(tails: bool, raised: bool) -> Iterator[Item]:
+    """Yield three small pictures side by side, mm of paper: a piece cut, folded and stood on its mark.
+
+    It has ``tails`` where the model's trusses have, and the board lies on blocks where that is ``raised``.
+    """
+    roof = _TAILED if tails else _PLAIN
     for left, words in (
         (0.0, _("1  Cut round the outside. Webs stay in.")),
         (60.0, _("2  Dashes fold back, dash and dot forward.")),
         (121.0, _("3  Glue each foot on its mark.")),
     ):
         yield Text((left, 2.0), words, "ink", LEAST_PX, "px", "start")
-    yield from _cut((7.0, 14.0))
+    yield from _cut(roof, (7.0, 14.0))
     yield from _folded((62.0, 10.0))
-    yield from _stood((124.0, 19.0))
+    yield from _stood(roof, raised, (124.0, 19.0))
 
 
 def _at(points: tuple[Point, ...], by: Point) -> tuple[Point, ...]:
     return tuple((x + by[0], y + by[1]) for x, y in points)
 
 
-def _cut(by: Point) -> Iterator[Item]:
+def _cut(roof: tuple[Point, ...], by: Point) -> Iterator[Item]:
     for ends in _WEBS:
         yield Line(_at(ends, by), "faint", MEDIUM)
     for foot in _FEET:
         yield Line(_at(foot, by), "ink", MEDIUM)
         yield Line(_at((foot[0], foot[-1]), by), "ink", THIN, "px", BACK)
-    yield Line(_at((*_ROOF[6:], *_ROOF[:6]), by), "ink", MEDIUM)
+    yield Line(_at(roof, by), "ink", MEDIUM)
     yield Line(_at((_FEET[0][-1], _FEET[1][0]), by), "ink", MEDIUM)
 
 
@@ -162,8 +170,8 @@ def _folded(by: Point) -> Iterator[Item]:
         yield Text((by[0] + x + 8, by[1] + 8), word, "ink", LEAST_PX, "px", ground="plate")
 
 
-def _stood(by: Point) -> Iterator[Item]:
-    """A piece on the raised board, its feet folded forward on their marks, its tails over the edge; and free marks."""
+def _stood(roof: tuple[Point, ...], raised: bool, by: Point) -> Iterator[Item]:
+    """A piece on the board, its feet folded forward on their marks, tails over the edge; and free marks."""
 
     def on_board(x: float, y: float) -> Point:
         return by[0] + x + 0.8 * y, by[1] + y
@@ -176,12 +184,12 @@ def _stood(by: Point) -> Iterator[Item]:
     yield Polygon((under[0], under[1], front[1], front[0]), "paper", "ink", THIN)
     yield Polygon((under[1], under[2], back[0], front[1]), "paper", "ink", THIN)
     yield Polygon((*front, *back), "plate", "ink", THIN)
-    for x in (front[0][0] + 2, front[1][0] - 8):
+    for x in (front[0][0] + 2, front[1][0] - 8) if raised else ():
         y = front[0][1] - 1.5
         yield Polygon(((x, y), (x + 6, y), (x + 6, y - 3), (x, y - 3)), "faint", "ink", THIN)
     for a, b in ((0, 7), (33, 40)):
         yield Polygon(foot(a, b, -5), "paper", "timber_edge", THIN)
         yield Polygon(foot(a, b, 0), "paper", "ink", MEDIUM)
-    yield Polygon(_at(_ROOF, by), "paper", "ink", MEDIUM)
+    yield Polygon(_at(roof, by), "paper", "ink", MEDIUM)
     for ends in _WEBS:
         yield Line(_at(ends, by), "faint", MEDIUM)

@@ -1,4 +1,4 @@
-"""Running measures along the walls: every station from one corner, as a tape shows them that is hooked there."""
+"""Running measures along the walls: every station from the corner that a tape is hooked on there."""
 
 from __future__ import annotations
 
@@ -11,12 +11,16 @@ from trainer.layout.marks import mark_run
 from trainer.layout.posts import free_posts
 from trainer.picture.lettering import meet, text_box, text_width
 from trainer.picture.model import HEAVY, MEDIUM, THIN, Box, Group, Item, Line, Polygon, Text
-from trainer.plan import Beam, Point, Wall
+from trainer.plan import Beam, Point, Wall, read_back
 from trainer.words import _
 
 GAP = 90.0
 """From the ends of the tails to the tape line, mm."""
 
+BARB = 135.0
+"""How long the arrow at the end of a tape is, mm."""
+NAMED = 1.6
+"""How high a wall's letter is beside the measures of its tape."""
 PACKED = 0.3
 """How near led measures stand at the end of a tape that stops short, heights of its lettering."""
 _SHIFTS = sorted(
@@ -101,17 +105,20 @@ class _Tape:
     def ticks(self) -> list[float]:
         """Return where on the tape each run is shown, mm: there, or packed at the end of a tape that stops short."""
         step, many = self.size * PACKED, len(self.runs)
-        low = self.low if self.low else -math.inf
-        high = self.high if self.high < self.wall.length else math.inf
+        low, high = self.low + BARB * self.back, self.high - BARB * (not self.back)  # the arrow is left free
+        low = low if self.low else -math.inf
+        high = high if self.high < self.wall.length else math.inf
         return [min(max(run, low + step * (i + 1)), high - step * (many - i)) for i, run in enumerate(self.runs)]
 
 
-def measures(layout: Layout, size: float, back: Collection[str] = ()) -> Group:
+def measures(layout: Layout, size: float, back: Collection[str] | None = None) -> Group:
     """Return the marks on the plates and the running figures outside the eaves, lettering ``size`` mm high.
 
-    Figures run from a wall's first corner, or from its other one on the walls that are named as run ``back``.
+    Figures run from a wall's first corner, or from its other one on the walls that are named as run ``back``; None:
+    from where a tape is hooked to begin with, see :func:`trainer.plan.read_back`.
     """
     plan = layout.house.plan
+    back = read_back(plan) if back is None else back
     tapes = [replace(tape, back=tape.wall.name in back) for tape in _tapes(layout, size)]
     taken = [_round_line(*tape.ends) for tape in tapes if tape.high > tape.low] + _roofs(layout)
     lines = [[*_marks(tape, plan.plate_width), *_line(tape), *_figures(tape, taken)] for tape in tapes]
@@ -195,17 +202,14 @@ def _marks(tape: _Tape, plate: float) -> list[Item]:
 
 def _line(tape: _Tape) -> list[Item]:
     """Return the tape line: a bar at its zero, a tick at each station, and an arrow where it ends."""
-    out, tick, length = tape.offset, 45.0, tape.wall.length
+    out, tick = tape.offset, BARB / 3
     items: list[Item] = []
     if tape.high > tape.low:
         items.append(Line(tape.ends, "mark", THIN))
     for run, shown in zip(tape.runs, tape.ticks(), strict=True):
         if run == shown:
             items.append(Line((tape.outside(run, out - tick), tape.outside(run, out + tick)), "mark", THIN))
-    for run, end in ((0.0, tape.low), (length, tape.high)):
-        if run != end:
-            items.append(Line((tape.outside(run, 40), tape.outside(end, out)), "mark", THIN))
-    zero, tip, barb = (tape.high, tape.low, 3 * tick) if tape.back else (tape.low, tape.high, -3 * tick)
+    zero, tip, barb = (tape.high, tape.low, BARB) if tape.back else (tape.low, tape.high, -BARB)
     items.append(Line((tape.outside(zero, out - 2 * tick), tape.outside(zero, out + 2 * tick)), "mark", HEAVY))
     sides = (tape.outside(tip + barb, out + tick), tape.outside(tip + barb, out - tick))
     items.append(Polygon((tape.outside(tip, out), *sides), "mark"))
@@ -214,7 +218,7 @@ def _line(tape: _Tape) -> list[Item]:
 
 def _name(tape: _Tape, taken: list[Box]) -> Text:
     """Return the wall's letter and whole length, beyond its figures, where nothing else is."""
-    size, middle, half = tape.size * 1.15, (tape.low + tape.high) / 2, (tape.high - tape.low) / 2
+    size, middle, half = tape.size * NAMED, (tape.low + tape.high) / 2, (tape.high - tape.low) / 2
     text = f"{tape.wall.name}  {figure(tape.wall.length)}"
     turn = 90.0 if tape.wall.along[1] else 0.0
     nearest = tape.offset + tape.size * 1.4 + tape.reach
@@ -233,7 +237,7 @@ def _name(tape: _Tape, taken: list[Box]) -> Text:
         for side in (-1, 1)
     ]
     chosen = next((t for t in texts if _free(t, taken)), texts[0])
-    taken.append(text_box(chosen, pad=0.15))
+    taken.append(text_box(chosen, pad=0.5))
     # Larger figures on a screen push it outwards.
     farther = (tape.outside(middle, nearest + step * tape.size * 1.5) for step in range(1, 14))
     nx, ny = tape.wall.inward

@@ -25,11 +25,12 @@ LARGEST_UNIT = 180.0
 """Lettering of the title block is sized by the sheet's width, but by no more than this, mm."""
 
 
-def plan_picture(layout: Layout, letters: float | None = None, back: Collection[str] = ()) -> Picture:
+def plan_picture(layout: Layout, letters: float | None = None, back: Collection[str] | None = None) -> Picture:
     """Return the plan of a layout: plates, trusses, tags, roof lines and running measures, without a sheet round it.
 
     Its tags are ``letters`` mm high on the plan, or as high as the spacing leaves room for; measures a tenth less,
-    from the first corner of each wall, or from the other one of those that are named as run ``back``.
+    from the first corner of each wall, or from the other one of those that are named as run ``back``; None: from where
+    a tape is hooked to begin with.
     """
     size = letters or tag_size(layout)
     layers = (
@@ -97,7 +98,7 @@ def _title_block(
 
 
 MEASURES = _(
-    "Measures are in millimetres and run along each wall from the bar at its beginning to the arrow. The wall's "
+    "Measures are in millimetres and run along each wall from the thick bar to the arrow. The wall's "
     "letter stands with its whole length. At an inside corner the last measures are led aside. Plates and timbers are "
     "true to scale."
 )

@@ -8,3 +8,4 @@ from trainer.plan.model import Beam, DutchGable, PlatePlan, Point, Wall, wall_na
 from trainer.plan.points import half, to_half
 from trainer.plan.roof_parts import RoundCorner, gable_of, roof_parts, round_corners
 from trainer.plan.straight import Plate, Straightened, straightened
+from trainer.plan.tape import corners, hooked_at, read_back, taped

@@ -62,11 +62,13 @@ def make_paper(
     topics: Collection[Topic] = TOPICS,
     turn: int | None = None,
     only: AskOnly | None = None,
+    beside: Paper | None = None,
 ) -> Paper:
     """Return a paper from a bank and, where there are ``subjects``, from questions worked on these houses.
 
     One of fewer questions than topics takes those whose ``turn`` it is; without one its seed says. Of questions that
-    ``only`` lets be asked it has ``count`` at most.
+    ``only`` lets be asked it has ``count`` at most. What the paper ``beside`` it asks comes only where nothing else is
+    left.
 
     :raises TooFewQuestions: where bank and houses don't hold ``count`` different questions on ``topics``.
     """
@@ -74,10 +76,13 @@ def make_paper(
         bank = [question for question in bank if only.may_ask(asked(question))]
         topics = [topic for topic in topics if any(question.topic == topic for question in bank)]
     plan = blueprint(bank, count, topics, houses=bool(subjects), turn=seed if turn is None else turn)
-    chosen = _Choice(bank, subjects, seed, plan, only)
+    chosen = _Choice(bank, subjects, seed, plan, only, beside)
     for part in plan.parts:
         chosen.take(part)
     chosen.fill(count, [part.topic for part in plan.parts])
+    if beside is not None:
+        chosen.beside = frozenset()
+        chosen.fill(count, [part.topic for part in plan.parts])
     if len(chosen.questions) < (count if only is None else 1):
         found = len(chosen.questions)
         text = ngettext(
@@ -129,9 +134,12 @@ class _Choice:
 
     def __init__(
         self, bank: Sequence[Question], subjects: Sequence[Subject], seed: int, plan: Blueprint,
-        only: AskOnly | None,
+        only: AskOnly | None, beside: Paper | None,
     ) -> None:  # fmt: skip
         self.subjects, self.seed, self.plan, self.only = subjects, seed, plan, only
+        asked_there = beside.questions if beside is not None else ()
+        self.beside = frozenset(twin for question in asked_there for twin in _twins(question))
+        self.form = seed + (beside is not None)
         self.by_topic: dict[Topic, list[Question]] = {}
         for question in bank:
             self.by_topic.setdefault(question.topic, []).append(question)
@@ -162,7 +170,7 @@ class _Choice:
 
     def _add(self, question: Asked) -> bool:
         twins = _twins(question)
-        if question.id in self.questions or twins & self.texts:
+        if question.id in self.questions or twins & (self.texts | self.beside):
             return False
         self.questions[question.id] = question
         self.texts |= twins
@@ -176,10 +184,10 @@ class _Choice:
         return self.plan.hardness[difficulty] - self.hardness[difficulty]
 
     def _form(self, topic: Topic) -> list[Question]:
-        """The part of a topic's written questions that is dealt to this seed."""
+        """The part of a topic's written questions that is dealt to this form."""
         ordered = sorted(self.by_topic.get(topic, ()), key=lambda q: (q.difficulty, chance(0, "deal", q.id)))
         shift = int(chance(0, "deal", topic) * self.plan.forms)
-        return [q for i, q in enumerate(ordered) if (i + shift) % self.plan.forms == self.seed % self.plan.forms]
+        return [q for i, q in enumerate(ordered) if (i + shift) % self.plan.forms == self.form % self.plan.forms]
 
     def _wanted(self, pool: list[Question]) -> Question:
         """Take out of ``pool`` the question that the paper needs most for its difficulty."""

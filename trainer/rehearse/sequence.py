@@ -18,6 +18,7 @@ from trainer.layout import Layout, Member
 from trainer.layout.marks import along_bearing, mark_run
 from trainer.order import Order, Step, hold_steps
 from trainer.order.model import spot
+from trainer.plan import taped
 from trainer.rehearse.constraint import Circle, Constraint
 from trainer.rehearse.days import Days
 from trainer.terms import StepVerb, TrussKind
@@ -69,9 +70,10 @@ def tidy_sequence(layout: Layout, order: Order, seed: int) -> list[Step]:
     bearings = [*layout.house.plan.by_name, *layout.by_tag]
 
     def tape(member: Member, end: int) -> tuple[float, float]:
-        """Where the tape runs that makes a mark, and how far along it."""
-        where = along_bearing(layout, member, end)[0]
-        return bearings.index(where), mark_run(layout, member, end)
+        """Where the tape runs that makes a mark, and what it shows there."""
+        where, run = along_bearing(layout, member, end)[0], mark_run(layout, member, end)
+        wall = layout.house.plan.by_name.get(where)
+        return bearings.index(where), taped(layout.house.plan, wall, run) if wall else run
 
     def wish(step: Step) -> tuple[float, ...]:
         member = layout.by_tag.get(step.tag)

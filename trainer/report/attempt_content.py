@@ -130,6 +130,14 @@ class AttemptContent:
     limits: tuple[str, ...]
     skills: tuple[tuple[str, str], ...] = ()
     """The skills of the course that it shows, each with how far."""
+    asked: int = 0
+    """How many questions it had, answered or not."""
+
+    @property
+    def right(self) -> str:
+        """How many of its questions were answered rightly, in words; empty where it had none."""
+        text = _("Questions: {n} of {all} right.")
+        return text.format(n=sum(answer.right for answer in self.answers), all=self.asked) if self.asked else ""
 
 
 def attempt_content(
@@ -163,7 +171,7 @@ def attempt_content(
     return AttemptContent(
         _("Attempt of {code}").format(code=attempt.code), facts, tuple(said), houses, tuple(_answers(attempt)),
         covered, covered_in_words(covered, len(houses)), (INVENTED, CAUTION), LIMITS,
-        skills_in(course, attempt) if course else (),
+        skills_in(course, attempt) if course else (), grades_of(attempt).quiz_total or len(attempt.answers),
     )  # fmt: skip
 
 

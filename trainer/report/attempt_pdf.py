@@ -24,8 +24,8 @@ def attempt_pdf(content: AttemptContent, palette: Palette, regular: Path, semibo
     page.begin(content.title, content.cautions, content.facts)
     for house in content.houses:
         _house(page, house)
-    if content.answers:
-        page.say(_right(content), bold=True)
+    if content.asked:
+        page.say(content.right, bold=True)
     _skills(page, content)
     _unit(page, content)
     _assessor(page)
@@ -127,11 +127,6 @@ def _findings(page: Page, house: HouseContent) -> None:
         page.say(heading, bold=True)
         for line in lines:
             page.say(line, SMALL, indent=5)
-
-
-def _right(content: AttemptContent) -> str:
-    right = sum(answer.right for answer in content.answers)
-    return _("Questions: {n} of {all} right.").format(n=right, all=len(content.answers))
 
 
 def _answers(page: Page, content: AttemptContent) -> None:

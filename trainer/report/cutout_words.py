@@ -102,7 +102,7 @@ def first_page(page: Page, level: Level, model: CardModel, order: Sequence[str],
     )
     page.say(card.format(n=n))
     page.head(_("How a piece is made"), HOW_HIGH)
-    _how(page, palette)
+    _how(page, model, palette)
     page.listed(_("How to build it"), tuple(instructions(model)))
     page.head(_("Building order"))
     page.say(" ".join(order_words(model.layout)), SMALL)
@@ -138,9 +138,10 @@ def _ruler(page: Page) -> None:
     page.set_y(y + 2)
 
 
-def _how(page: Page, palette: Palette) -> None:
+def _how(page: Page, model: CardModel, palette: Palette) -> None:
     top = page.get_y() + 1
-    draw(page, how_picture(), palette, View(1.0, 0.0, HOW_HIGH), (page.l_margin, top), PEN)
+    tails = any(end.tail for member in model.layout.members for end in member.ends)
+    draw(page, how_picture(tails, bool(model.raised)), palette, View(1.0, 0.0, HOW_HIGH), (page.l_margin, top), PEN)
     page.set_y(top + HOW_HIGH)
 
 

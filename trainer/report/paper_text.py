@@ -180,8 +180,10 @@ def _on_paper(asked: Asked) -> str:
     if not isinstance(task, Amount):
         return ON_PAPER.get(type(task)) or how_to_answer(asked)
     said = [] if _names_its_unit(asked) else [how_to_answer(asked)]
-    if task.decimals:
-        text = ngettext("To {n} decimal place.", "To {n} decimal places.", task.decimals)
+    if task.decimals == 1 and task.unit == "mm":
+        said.append(_("Half a millimetre counts: write it as .5."))
+    elif task.decimals:
+        text = ngettext("Write {n} figure after the point.", "Write {n} figures after the point.", task.decimals)
         said.append(text.format(n=task.decimals))
     elif task.unit in NEAREST:
         said.append(NEAREST[task.unit])

@@ -32,6 +32,8 @@ OVER = 3.0
 """Room over a heading, mm."""
 FILLED_IN = 10.0
 """Height of a line to write on, mm."""
+CELL = 0.6
+"""Round the text of a table's cell, mm."""
 GUTTER, NUMBER, TIME = 8.0, 10.0, 18.0
 """Between two columns; and of a numbered row the columns of its number and of its time, mm."""
 
@@ -193,13 +195,29 @@ class Page(FPDF):
         self.set_y(self.h - self.b_margin)  # what comes after it begins a page
 
     def rows(self, head: Sequence[str], rows: Sequence[Sequence[str]], widths: Sequence[int]) -> None:
-        """Write a table; ``widths`` are parts of the page's width."""
+        """Write a table; ``widths`` are parts of the page's width, or more where a word would be torn apart."""
+        fitting = self._fitting((head, *rows), widths)
         self.set_font(FAMILY, "", SMALL)
         face = FontFace(emphasis="B", size_pt=SMALL, fill_color=235)
         line = LINE * SMALL / BODY
         with self.table(
-            col_widths=tuple(widths), text_align="LEFT", line_height=line, headings_style=face, padding=0.6
+            col_widths=fitting, text_align="LEFT", line_height=line, headings_style=face, padding=CELL
         ) as table:
             for cells in (head, *rows):
                 table.row([printable(cell) for cell in cells])
         self.ln(2)
+
+    def _fitting(self, lines: Sequence[Sequence[str]], widths: Sequence[int]) -> tuple[float, ...]:
+        """Return widths of columns, mm, each as wide as its longest word where the page has room for all of them."""
+        self.set_font(FAMILY, "B", SMALL)
+        words = [{word for cell in column for word in cell.split()} for column in zip(*lines, strict=True)]
+        least = [max(map(self.get_string_width, each), default=0.0) + 2 * (CELL + self.c_margin) for each in words]
+        narrow: set[int] = set()
+        while True:
+            left = self.epw - sum(least[i] for i in narrow)
+            share = left / max(1, sum(width for i, width in enumerate(widths) if i not in narrow))
+            found = [least[i] if i in narrow else width * share for i, width in enumerate(widths)]
+            more = {i for i, width in enumerate(found) if width < least[i] - 0.01}
+            if sum(least) > self.epw or not more:
+                return tuple(found)
+            narrow |= more

@@ -26,7 +26,7 @@ ROUND = 900.0
 TAG = re.compile(r"\b[A-Z]{1,2}[0-9]+\b")
 """What a truss is called in a question."""
 PLACE_PX = 15.0
-"""Size of a place's number, px."""
+"""Size of a place's number and of a wall's letter, px."""
 
 
 def question_picture(asked: Asked) -> Picture | None:
@@ -57,7 +57,9 @@ def question_picture(asked: Asked) -> Picture | None:
     if named and isinstance(asked.task, SpotFault):
         box = _part(layout, named, walls, box)
     layers.append(
-        Group(walls.layer, tuple(text for text in walls.items if isinstance(text, Text) and _in(text.at, box)))
+        Group(
+            walls.layer, tuple(_readable(text) for text in walls.items if isinstance(text, Text) and _in(text.at, box))
+        )
     )
     words = "; ".join(f"{place.label}: {place.words}" for place in _places(asked))
     return Picture(box, tuple(layers), TITLE, words)
@@ -94,6 +96,11 @@ def _part(layout: Layout, tags: set[str], walls: Group, whole: Box) -> Box:
     return (
         max(x0, min(xs) - ROUND), max(y0, min(ys) - ROUND), min(x1, max(xs) + ROUND), min(y1, max(ys) + ROUND)
     )  # fmt: skip
+
+
+def _readable(letter: Text) -> Text:
+    """Return a wall's letter as high as the numbers of places, however small the plan is drawn."""
+    return replace(letter, size=PLACE_PX, unit="px")
 
 
 def _in(at: Point, box: Box) -> bool:

@@ -14,6 +14,7 @@ from trainer.level import Level
 from trainer.level.dangers import Lifting
 from trainer.picture.measures import figure, post_runs
 from trainer.picture.tags import number_of
+from trainer.plan import hooked_at, taped
 from trainer.site import Job, uplift, wanted
 from trainer.site.lifting import mass
 from trainer.terms import KIND_NAMES, thing
@@ -84,28 +85,30 @@ class SetOut:
 
 
 def set_out(job: Job) -> Iterator[SetOut]:
-    """Yield the set-out, wall by wall and then carrier by carrier, in running measures from the first end."""
-    layout = job.layout
+    """Yield the set-out, wall by wall as the tape shows it, then carrier by carrier from its first end."""
+    layout, plan = job.layout, job.layout.house.plan
     found: dict[str, list[tuple[float, Member, int]]] = {}
     for member in layout.members:
         for number, end in enumerate(member.ends, 1):
             if end.wall or (end.bears_on in layout.by_tag and member.kind != "saddle"):
                 on = along_bearing(layout, member, number)[0]
                 found.setdefault(on, []).append((mark_run(layout, member, number), member, number))
-    for wall in layout.house.plan.walls:
-        marks = sorted(found.pop(wall.name, []), key=lambda mark: mark[0])
-        name = _("Wall {wall}, {kind}, {length} long").format(
-            wall=wall.name, kind=_wall_kind(wall.gable, wall.against), length=figure(wall.length)
+    for wall in plan.walls:
+        marks = sorted(
+            ((taped(plan, wall, run), member, end) for run, member, end in found.pop(wall.name, [])),
+            key=lambda mark: mark[0],
         )
-        name += "".join(
-            _("; beam from {low} to {high}, middles of posts at {posts}").format(
-                low=figure(beam.low),
-                high=figure(beam.high),
-                posts=", ".join(figure(run) for run in post_runs(layout, beam)),
-            )
-            for beam in layout.house.plan.beams
-            if beam.wall == wall.name
-        )
+        name = _("Wall {wall}, {kind}, {length} long, measured from {corner}").format(
+            wall=wall.name, kind=_wall_kind(wall.gable, wall.against), length=figure(wall.length),
+            corner=hooked_at(plan, wall),
+        )  # fmt: skip
+        for beam in plan.beams:
+            if beam.wall == wall.name:
+                low, high = sorted(taped(plan, wall, run) for run in (beam.low, beam.high))
+                posts = sorted(taped(plan, wall, run) for run in post_runs(layout, beam))
+                name += _("; beam from {low} to {high}, middles of posts at {posts}").format(
+                    low=figure(low), high=figure(high), posts=", ".join(map(figure, posts))
+                )
         yield SetOut(name, SET_OUT_HEAD, tuple(_on_wall(job, wall.length, *mark) for mark in marks))
     for tag, marks in found.items():
         carrier = layout.by_tag[tag]

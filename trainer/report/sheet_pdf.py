@@ -39,6 +39,8 @@ HEADED, ROW = 20.0, 5.7
 """Heights of a wall's name with the head of its table, and of each row, mm: no wall is torn apart that has room."""
 MOST_ROWS = 36
 """A longer table begins where it stands."""
+BEGUN = 0.3
+"""Of a page: where no more of it is written on, the job sheet goes on there."""
 FIRST_WALL = 60.0
 """Room under the heading of the set-out, mm: for what it says and the first wall."""
 
@@ -96,8 +98,8 @@ def _set_out(page: Page, walls: Sequence[lists.SetOut]) -> None:
     page.head(_("Set-out, wall by wall"), FIRST_WALL)
     page.say(
         _(
-            "Walls run anticlockwise round the house, seen from above. Hook the tape at the wall's first corner, on "
-            "the outside of the plates, and let the measures run on. kN is the uplift that the bearing holds down."
+            "A corner is called by the two walls that meet there. Hook the tape at the corner that is named, on the "
+            "outside of the plates, and let the measures run on. kN is the uplift that the bearing holds down."
         ),
         SMALL,
     )
@@ -134,7 +136,9 @@ def _bracing(page: Page, rows: Sequence[Sequence[str]]) -> None:
 
 
 def _job_sheet(page: Page, level: Level, sections: Sequence[tuple[str, Sequence[str]]]) -> None:
-    page.add_page(orientation="P", format="A4")
+    if page.get_y() > page.h * BEGUN:
+        page.add_page(orientation="P", format="A4")
+    page.ln(OVER)
     page.say(_("Job sheet"), TITLE, bold=True)
     page.say(level.brief)
     cautions = OVER + page.high(INVENTED, SMALL, bold=True) + page.high(CAUTION, SMALL)

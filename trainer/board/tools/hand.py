@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
@@ -11,7 +10,7 @@ from trainer.layout import Member
 from trainer.layout.model import TAG_LETTERS
 from trainer.picture.measures import figure
 from trainer.picture.tags import number_of
-from trainer.plan import PlatePlan, Point
+from trainer.plan import PlatePlan, Point, corners, read_back
 from trainer.site.model import Site
 from trainer.words import _, listed
 
@@ -101,16 +100,17 @@ class Hand:
 
     def hooked_on(self, where: str) -> int:
         """Return where the tape is hooked on a wall: at the end of the row at which it was hooked on another."""
-        walls = self.plan.by_name
-        if self.tape_from == LAST_MARK or where not in walls:
+        if self.tape_from == LAST_MARK or where not in self.plan.by_name:
             return self.tape_from
-        hook = (walls[self.tape_on].a, walls[self.tape_on].b)[self.tape_from]
-        return min((FIRST_CORNER, OTHER_CORNER), key=lambda c: math.dist(hook, (walls[where].a, walls[where].b)[c]))
+        return OTHER_CORNER if where in self.read_back else FIRST_CORNER
 
     @property
     def read_back(self) -> frozenset[str]:
         """The walls along which the tape reads from the other corner."""
-        return frozenset(wall for wall in self.plan.by_name if self.hooked_on(wall) == OTHER_CORNER)
+        if self.tape_from == LAST_MARK:
+            return frozenset()
+        wall = self.plan.by_name[self.tape_on]
+        return read_back(self.plan, (wall.a, wall.b)[self.tape_from])
 
     def hook_in_words(self, wall: str) -> str:
         """Say from which corner of a wall the tape reads."""
@@ -137,14 +137,6 @@ class Hand:
         held = list(self.points) if len(self.points) == 2 else [*self.points, self.point, self.point][:2]
         held[index] = point
         self.points = (held[0], held[1])
-
-
-def corners(plan: PlatePlan, wall: str) -> tuple[str, str]:
-    """Return what the first and the other corner of a wall are called: by the walls that meet there."""
-    names = [each.name for each in plan.walls]
-    index = names.index(wall)
-    name = _("corner {a}{b}")
-    return name.format(a=names[index - 1], b=wall), name.format(a=wall, b=names[(index + 1) % len(names)])
 
 
 def measured(plan: PlatePlan, wall: str, at: float, corner: int) -> str:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from typing import Protocol
 
-from trainer.board.tools.hand import Hand, corners
+from trainer.board.tools.hand import Hand
 from trainer.board.widgets import Button, Choice, Flow, Label, NumberEntry, Widget
+from trainer.plan import corners
 from trainer.session.hands import Routine
 from trainer.site.actions import AnyAction
 from trainer.terms import THINGS

@@ -24,8 +24,9 @@ OF_BRACING: Mapping[str, RuleSlips] = {
     "roof-brace-at-wrong-angle": RuleSlips(
         (
             (_("Pull it tighter. Then the angle does not matter. A tight strap holds at any slope."),
-             _("Pulled tighter it bends the row, and still stretches too much.")),
-            (_("Put a second one beside it, at the same angle."), _("Two wrong ones still stretch before they hold.")),
+             _("Pulled tighter it bends the row, and still does not hold it well.")),
+            (_("Put a second one beside it, at the same angle."),
+             _("Two at the wrong angle still hold badly.")),
         ),
         (
             (_("At another angle it would be too long for the strap on the roll. A lap would have to be paid for."),
@@ -87,7 +88,8 @@ OF_BRACING: Mapping[str, RuleSlips] = {
     ),
     "end-brace-missing": RuleSlips(
         (
-            (_("Nail the last truss to the plate with more nails."), _("Nails hold its foot. The top is pushed over.")),
+            (_("Nail the last truss to the plate with more nails."),
+             _("Nails hold its foot. The push comes in above it.")),
             (_("Fit it in the middle of the row, where it is strongest."),
              _("The push comes in at the end. It goes down there.")),
         ),

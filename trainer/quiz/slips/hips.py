@@ -117,7 +117,7 @@ OF_HIPS: Mapping[str, RuleSlips] = {
     "heavy-girder-bracket-missing": RuleSlips(
         (
             (_("Use the hangers of the other trusses, two at a time. Two carry twice as much, and there are plenty."),
-             _("They are made for far less. The level names the bracket.")),
+             _("They are made for far less. The job sheet names the bracket.")),
             (_("Nail the girder through from both sides."), _("Nails alone do not carry a girder.")),
         ),
         (

@@ -7,9 +7,10 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from trainer.layout import Member
-from trainer.plan import Point
+from trainer.plan import Point, taped
 from trainer.quiz.worked.subject import Subject
 from trainer.quiz.worked.wording import mm
+from trainer.site import Site
 from trainer.site.actions import (
     AnyAction,
     Brace,
@@ -33,8 +34,10 @@ NEAR = 60.0
 """A place nearer than this to a wall's outside or to a truss is at it, mm."""
 
 
-def action_line(subject: Subject, action: AnyAction, *, places: bool = False) -> str:
-    """Say what was done; with ``places``, also where on the plates a truss was stood and which way round."""
+def action_line(subject: Subject, action: AnyAction, site: Site, *, places: bool = False) -> str:
+    """Say what was done on a site; with ``places``, also where on the plates and which way round a truss stood."""
+    if isinstance(action, Fix):
+        return _fixed(subject, action, site)
     if places and isinstance(action, Stand):
         return _("Stood {tag}").format(tag=action.tag) + _stood_at(subject, action)
     line = _LINES.get(type(action))
@@ -85,7 +88,7 @@ def _stood_at(subject: Subject, action: Stand) -> str:
     for end, wall in subject.walls_under(member):
         depth = abs(_off(member.ends[end - 1].at, wall.a, wall.inward))
         for point in (action.start, action.finish):
-            along = (point[0] - wall.a[0]) * wall.along[0] + (point[1] - wall.a[1]) * wall.along[1]
+            along = taped(subject.layout.house.plan, wall, wall.run(point))
             if not said and abs(_off(point, wall.a, wall.inward)) < NEAR + depth and 0 < along < wall.length:
                 said = _(", at {at} on wall {wall}").format(at=mm(round(along * 2) / 2), wall=wall.name)
     if not said or member.kind == "girder":
@@ -139,11 +142,14 @@ def _braced(_subject: Subject, action: Brace | Unbrace) -> str:
     return line
 
 
-def _fixed(subject: Subject, action: Fix) -> str:
+def _fixed(subject: Subject, action: Fix, site: Site) -> str:
     what = thing(action.with_) if action.count == 1 else f"{action.count} × {thing(action.with_)}"
     where = _("end {end}").format(end=action.end) if action.end else _("a crossing")
     if action.end:
-        where = _("the end on {place}").format(place=subject.layout.by_tag[action.tag].ends[action.end - 1].bears_on)
+        # A truss may stand the other way round than drawn: then its own first end is at the place's second.
+        stood = site.stood.get(action.tag)
+        place, end = (stood.place or action.tag, stood.own_end(action.end)) if stood else (action.tag, action.end)
+        where = _("the end on {place}").format(place=subject.layout.by_tag[place].ends[end - 1].bears_on)
     elif action.at is not None:
         walls = [spot for spot in subject.job.wall_spots if math.dist(spot.at, action.at) <= NEAR]
         under = [
@@ -213,7 +219,7 @@ def _reported(_subject: Subject, action: Report) -> str:
 
 
 _LINES: Mapping[type[AnyAction], Callable[[Subject, Any], str]] = {
-    Mark: _marked, Brace: _braced, Unbrace: _braced, Fix: _fixed, Fit: _fitted, Restrain: _restrained, Plan: _planned,
+    Mark: _marked, Brace: _braced, Unbrace: _braced, Fit: _fitted, Restrain: _restrained, Plan: _planned,
     Report: _reported, Measure: _measured, Inspect: _inspected, Cut: _cut, Load: _loaded,
 }  # fmt: skip
 """What is said of each kind of action; of any other, what a diary says."""

@@ -73,14 +73,15 @@ def ledger_mark(subject: Subject, draw: QuestionChance) -> QuestionDraft:
         if not (plate.on_plate and ledger.on_ledger):
             continue
         (wall, on_plate), (face, on_ledger) = (subject.tape(truss, end) for end in (1, 2))
-        if wall.length == face.length and abs(on_plate + on_ledger - wall.length) < 1 and on_plate != on_ledger:
-            found.append((truss, wall, face, on_plate, on_ledger))
+        if wall.length == face.length and abs(on_plate - on_ledger) < 1 and on_plate * 2 != wall.length:
+            found.append((truss, wall, face, on_plate, wall.length - on_ledger))
     truss, wall, face, here, there = draw.pick(found, "truss")
     text = _(
         "Walls {wall} and {face} are both {length} long. On wall {wall} the centre of {truss} is at {here} from "
-        "its first corner. The tape on wall {face} runs the other way. Where on wall {face} does its bracket go?"
+        "{corner}. Today the tape on wall {face} is hooked at the house's other end. What does it show at its bracket?"
     ).format(
-        wall=wall.name, face=face.name, length=num(wall.length, 1), truss=called(truss), here=num(here, 1)
+        wall=wall.name, face=face.name, length=num(wall.length, 1), truss=called(truss), here=num(here, 1),
+        corner=subject.hooked_at(wall),
     )  # fmt: skip
     steps = (
         _("The two tapes start at opposite ends."),

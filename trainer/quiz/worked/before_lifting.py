@@ -135,7 +135,7 @@ def studs_under(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     girder, end, wall = draw.pick(ends, "end")
     at = subject.tape(girder, end)[1]
     needs(0 < at < wall.length)
-    text = _("{girder} bears on wall {wall}. How far from the wall's first corner must studs stand under it?")
+    text = _("{girder} bears on wall {wall}. How far from {corner} must studs stand under it?")
     working = (
         _("On the plan {girder} meets wall {wall} at {at}.").format(girder=girder.tag, wall=wall.name, at=num(at, 1)),
         _("Its load comes down there, so the studs stand there too."),
@@ -147,7 +147,7 @@ def studs_under(subject: Subject, draw: QuestionChance) -> QuestionDraft:
         (wall.length / 2, _("That is the middle of the wall. The girder is not there.")),
     )
     near = subject.job.station_tolerance
-    asked = text.format(girder=called(girder), wall=wall.name)
+    asked = text.format(girder=called(girder), wall=wall.name, corner=subject.hooked_at(wall))
     return number(asked, at, working, slips, (girder.tag,), decimals=1, tolerance=near)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from trainer.layout import Member
-from trainer.plan import Wall
+from trainer.plan import Wall, taped
 from trainer.quiz.worked.family import QuestionChance, QuestionDraft, family, number
 from trainer.quiz.worked.subject import EXACT, Subject
 from trainer.quiz.worked.wording import called, num
@@ -125,8 +125,7 @@ def _hung_from_wall(subject: Subject) -> list[tuple[Member, Member, Wall, float,
         girder = subject.layout.by_tag[truss.ends[hung[0] - 1].bears_on]
         (end, wall) = plates[0]
         at = subject.tape(truss, end)[1]
-        along = 0 if wall.along[0] else 1
-        first, last = ((p[along] - wall.a[along]) * wall.along[along] for p in (girder.start, girder.finish))
+        first, last = (taped(subject.layout.house.plan, wall, wall.run(p)) for p in (girder.start, girder.finish))
         from_start = next(h.at for h in subject.job.hung[girder.tag] if h.tag == truss.tag)
         on_girder = from_start if first < last else girder.span - from_start
         if abs(at - min(first, last) - on_girder) < EXACT:
@@ -156,12 +155,12 @@ def mark_on_girder(subject: Subject, draw: QuestionChance) -> QuestionDraft:
         "On the same tape that girder begins at {begins}. How far from that end of it is the bracket?"
     ).format(wall=wall.name, at=num(at, 1), truss=called(truss), girder=called(girder), begins=num(begins, 1))
     working = (
-        _("Carry the same measure across: {at} from where wall {wall} begins.").format(at=num(at, 1), wall=wall.name),
+        _("Carry the same measure across: {at} from {corner}.").format(at=num(at, 1), corner=subject.hooked_at(wall)),
         _("The girder begins at {begins}.").format(begins=num(begins, 1)),
         _("{at} - {begins} = {along}.").format(at=num(at, 1), begins=num(begins, 1), along=num(on_girder, 1)),
     )
     slips = (
-        (at, _("That is the mark on the wall. The girder does not begin where the wall does.")),
+        (at, _("That is the mark on the wall. The girder does not begin where the tape does.")),
         (girder.span - on_girder, _("That is measured from the girder's other end.")),
         (on_girder + subject.spacing, _("That is the next truss along.")),
         (at + begins, _("The start of the girder comes off. It is not added.")),

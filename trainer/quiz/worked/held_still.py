@@ -65,7 +65,7 @@ def over_an_inside_wall(subject: Subject, draw: QuestionChance) -> QuestionDraft
     wrong = [(tight, _("That holds the truss hard to the wall. It can't sag freely any more.")), *both]
     working = (
         _("The wall inside takes no load from {tag}.").format(tag=truss.tag),
-        _("So it is steadied sideways only: by a slotted bracket, with a gap under the truss."),
+        _("A slotted bracket holds the wall's top upright, with a gap under the truss."),
     )
     return one_of(asked, slot, wrong, working, (truss.tag,))
 
@@ -130,16 +130,20 @@ def v_or_cross(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     least, most = draw.pick(((0.3, CROSS_FROM), (CROSS_FROM, V_FROM), (V_FROM, 2.5)), "what fits")
     length = round((least + (0.15 + 0.7 * draw.chance("length")) * (most - least)) * half / 10) * 10.0
     text = _(
-        "Half the span of {first} is {half}. Another house has a row of such trusses. From the top of the first to the "
-        "top of the last it is {length}. "
-        "Roof braces lie at 30° to 60° to the trusses. A V fits from {v} times half the span, a cross from {cross}. "
-        "What goes on each slope?"
+        "Half the span of {first} is {half}. Another house has a row of such trusses, {length} long from the first top "
+        "to the last. Two roof braces one after the other make a V. It needs a row {v} times half the span long. Two "
+        "over the same trusses make a cross. It needs {cross} times. What goes on each slope?"
     ).format(first=called(first), length=num(length, 1), half=num(half, 1), v=V_FROM, cross=CROSS_FROM)
     v, cross, sheet = _("a V, or more than one"), _("one cross of two braces"), _("what the job sheet says")
     right = v if length > V_FROM * half else cross if length > CROSS_FROM * half else sheet
     wrong = [
-        (v, _("The row is too short for that. The braces would lie too steep.")),
-        (cross, _("The row is too short for that.") if right == sheet else _("Over so long a row it lies too flat.")),
+        (v, _("The row is too short for that. The braces would lie too near the trusses' line.")),
+        (
+            cross,
+            _("The row is too short for that.")
+            if right == sheet
+            else _("Over so long a row it lies too much along it."),
+        ),
         (sheet, _("That is for a row too short for a cross. This one is longer.")),
         (_("braces that all lean one way"), _("They all go slack together when the wind turns.")),
     ]

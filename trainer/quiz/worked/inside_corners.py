@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from trainer.layout import Member
-from trainer.plan import PlatePlan, Wall, roof_parts, round_corners
+from trainer.plan import PlatePlan, Wall, roof_parts, round_corners, taped
 from trainer.quiz.worked.family import QuestionChance, QuestionDraft, family, number, one_of, some_of
 from trainer.quiz.worked.subject import EXACT, Subject
 from trainer.quiz.worked.wording import called, degrees, num
@@ -242,7 +242,8 @@ def _half_girders(subject: Subject) -> Iterator[tuple[Member, Wall, float]]:
             wall = next(w for w in plan.walls if w.against and at in (w.a, w.b) and w.a[across] == w.b[across])
             plate = next(w for _end, w in subject.walls_under(girder) if not w.against)
             foot = turn.start if turn.at_stop else turn.stop
-            yield girder, wall, plate.run((turn.at, foot) if across == 0 else (foot, turn.at))
+            line = (turn.at, foot) if across == 0 else (foot, turn.at)
+            yield girder, wall, taped(subject.layout.house.plan, plate, plate.run(line))
 
 
 @family(
@@ -292,12 +293,12 @@ def half_girder_mark(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     one = girder.width / girder.plies
     text = _(
         "{girder} has {plies} plies of {thick}. One face is in line with wall {wall}, and the girder stands beyond it. "
-        "On wall {plate} that line is {corner} from the start of the tape. How far along is the centre of {tag}?"
+        "The tape on wall {plate} shows {corner} at that line. What does it show at the centre of {tag}?"
     ).format(
         girder=called(girder), plies=girder.plies, thick=num(one), wall=wall.name, plate=plate.name,
         corner=num(corner, 1), tag=girder.tag,
     )  # fmt: skip
-    text += " " + (_("It is nearer the end of the tape.") if at > corner else _("It is nearer the start of the tape."))
+    text += " " + (_("It is farther along the tape.") if at > corner else _("It is nearer the start of the tape."))
     half, sign = girder.width / 2, "+" if at > corner else "-"
     working = (
         _("Half of the girder is {plies} × {thick} ÷ 2 = {half}.").format(

@@ -116,11 +116,11 @@ def _which_crew(subject: Subject, draw: QuestionChance, name: str) -> QuestionDr
     text = "\n".join(
         (
             _(
-                "Two crews build the same roof. {known}What is not in the lists both did, and did right. "
-                "Which of them is wrong, and why?"
+                "Two crews build the same roof. {known}A step in one list only was not done by the other crew. Steps "
+                "in neither list were done right by both. Which of them is wrong, and why?"
             ).format(known=_known(subject, moment)),
-            _("Crew 1: {lines}").format(lines=lists[0]),
-            _("Crew 2: {lines}").format(lines=lists[1]),
+            _("Crew 1: {lines}").format(lines=_numbered(lists[0])),
+            _("Crew 2: {lines}").format(lines=_numbered(lists[1])),
         )
     )
     other, not_that = _other_reason(text, name)
@@ -144,13 +144,15 @@ def _what_now(subject: Subject, draw: QuestionChance, name: str) -> QuestionDraf
     rule = rules_by_name()[name]
     fine = name not in NEVER_FINE and draw.chance("nothing wrong") < GO_ON_SHARE
     crew = moment.right if fine else moment.wrong
-    needs(_list(subject, moment.right, moment) != _list(subject, moment.wrong, moment))
+    right, wrong = (_list(subject, each, moment) for each in (moment.right, moment.wrong))
+    needs(right != wrong)
+    lines = right if fine else _with_left_out(right, wrong)
     text = "\n".join(
         (
             _(
                 "A crew has come this far. {known}What is not in the list was done right. What has to be done now?"
             ).format(known=_known(subject, moment)),
-            _list(subject, crew, moment),
+            _numbered(lines),
         )
     )
     go_on = _("Nothing. Go on.")
@@ -189,10 +191,20 @@ def _moment(subject: Subject, draw: QuestionChance, name: str) -> Moment:
     return moment
 
 
-def _list(subject: Subject, crew: Crew, moment: Moment) -> str:
+def _list(subject: Subject, crew: Crew, moment: Moment) -> list[str]:
     places = moment.finding.rule in PLACED
-    lines = [action_line(subject, action, places=places) for action in crew.shown]
-    return " ".join(f"{n}. {line}." for n, line in enumerate(dict.fromkeys(lines), 1))
+    return list(dict.fromkeys(action_line(subject, action, crew.site, places=places) for action in crew.shown))
+
+
+def _numbered(lines: list[str]) -> str:
+    return " ".join(f"{n}. {line}." for n, line in enumerate(lines, 1))
+
+
+def _with_left_out(right: list[str], wrong: list[str]) -> list[str]:
+    """The lines of the wrong crew; where all that is wrong is what it never did, these too, before its last."""
+    if not set(wrong) <= set(right):
+        return wrong
+    return [*wrong[:-1], *(_("Not done: {line}").format(line=line) for line in right if line not in wrong), wrong[-1]]
 
 
 def _known(subject: Subject, moment: Moment) -> str:

@@ -9,7 +9,7 @@ from typing import Literal, get_args
 
 from trainer.layout import Member
 from trainer.order import spot
-from trainer.plan import Wall
+from trainer.plan import Wall, read_back
 from trainer.plan.points import to_half
 from trainer.quiz.question import Drawing, LabelledPlace, Slip, SpotFault
 from trainer.quiz.worked.family import NothingToAsk, QuestionChance, QuestionDraft, family, needs
@@ -43,7 +43,7 @@ def fault_in_row(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     out = round(near) + 8 + int(draw.chance("out") * 45)
     out = -out if draw.chance("which way") < 0.5 else out
     truss = shown[at][1]
-    moved = _moved(truss, out, wall)
+    moved = _moved(subject, truss, out, wall)
     needs(_off_station(subject, moved))
     readings = [mark + (out if i == at else 0) for i, (mark, _m) in enumerate(shown)]
     lines = tuple(
@@ -83,8 +83,10 @@ def _even_runs(subject: Subject, wall: Wall) -> Iterator[tuple[Wall, list[tuple[
         run = [mark] if mark else []
 
 
-def _moved(member: Member, out: float, wall: Wall) -> Member:
+def _moved(subject: Subject, member: Member, out: float, wall: Wall) -> Member:
+    """The truss so far on along the tape on a wall."""
     dx, dy = wall.along
+    out = -out if wall.name in read_back(subject.layout.house.plan) else out
     ends = tuple(replace(end, at=(end.at[0] + dx * out, end.at[1] + dy * out)) for end in member.ends)
     return replace(member, ends=(ends[0], ends[1]))
 
@@ -193,7 +195,7 @@ def _off_its_mark(subject: Subject, draw: QuestionChance) -> tuple[_Page, str]:
     member = three[int(draw.chance("which") * 3)]
     _end, wall = subject.walls_under(member)[0]
     out = round(subject.job.station_tolerance) + 10 + int(draw.chance("out") * 40)
-    moved = _moved(member, out, wall)
+    moved = _moved(subject, member, out, wall)
     index = next(i for i, a in enumerate(page.actions) if isinstance(a, Stand) and a.tag == member.tag)
     stand = Stand(tag=member.tag, start=to_half(moved.start), finish=to_half(moved.finish))
     known = _("Wall {wall} is marked at {marks}.").format(

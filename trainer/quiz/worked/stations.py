@@ -94,10 +94,11 @@ def running_mark(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     (first_at, first), (at, truss) = marks[0], marks[last]
     needs(all(abs(mark * 2 - round(mark * 2)) <= EXACT for mark in between))
     text = _(
-        "The tape is hooked on where wall {wall} begins. It shows {first_at} at {first}. "
+        "The tape on wall {wall} is hooked at {corner}. It shows {first_at} at {first}. "
         "Then come {bays}, up to {truss}. What does the tape show there?"
     ).format(
         wall=wall.name,
+        corner=subject.hooked_at(wall),
         first_at=num(first_at, 1),
         first=called(first),
         bays=_bays_in_words(between),
@@ -145,15 +146,17 @@ def tape_from_other_end(subject: Subject, draw: QuestionChance) -> QuestionDraft
     at, truss = draw.pick(marks, "truss")
     far = wall.length - at
     text = _(
-        "Wall {wall} is {length} long. From where it begins, {truss} is marked at {at}. "
-        "Today your tape is hooked on at its other end. What must it show at the same mark?"
-    ).format(wall=wall.name, length=num(wall.length), truss=called(truss), at=num(at, 1))
+        "Wall {wall} is {length} long. From {corner}, {truss} is marked at {at}. "
+        "Today your tape is hooked at its other end. What must it show at the same mark?"
+    ).format(
+        wall=wall.name, length=num(wall.length), corner=subject.hooked_at(wall), truss=called(truss), at=num(at, 1)
+    )
     working = (
         _("The whole wall is {length}.").format(length=num(wall.length)),
         _("{length} - {at} = {far}.").format(length=num(wall.length), at=num(at, 1), far=num(far, 1)),
     )
     slips = (
-        (at, _("That is read from the end where the wall begins.")),
+        (at, _("That is read from the first end.")),
         (far + subject.spacing, _("That is one spacing too much.")),
         (far - subject.spacing, _("That is one spacing too little.")),
         (far + truss.width, _("The mark runs to the middle of the truss from both ends. Take no thickness off.")),
@@ -291,7 +294,7 @@ def gap_as_stood(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     serves=("erecting", "set-out"),
     rules=("off-station", "mark-off-station"),
     why=_("The tolerance counts both ways from the mark. Past it, the truss is moved before anything is fixed to it."),
-    source=_("the level's own value; check the truss plan and the current standard"),
+    source=_("this job's own value; check the truss plan and the current standard"),
 )
 def within_tolerance(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Which readings at a mark are near enough."""

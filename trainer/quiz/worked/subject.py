@@ -12,7 +12,7 @@ from trainer.layout.bays import Bay, bays
 from trainer.layout.marks import centre_run
 from trainer.level import Level
 from trainer.order import LevelAsks, Order, Step, as_good, order_of
-from trainer.plan import Point, Wall
+from trainer.plan import Point, Wall, hooked_at, taped
 from trainer.session import job_of
 from trainer.site import Job, Site, start
 from trainer.terms import STAGES, TrussKind
@@ -91,12 +91,17 @@ class Subject:
         return [member for member in self.layout.members if member.kind in kinds]
 
     def tape(self, member: Member, end: int) -> tuple[Wall, float]:
-        """The wall that an end (1 or 2) bears on, and where its centre line is, mm from the wall's first corner."""
-        name = member.ends[end - 1].wall
-        return self.layout.house.plan.by_name[name], centre_run(self.layout, member, end)
+        """The wall that an end (1 or 2) bears on, and what the tape shows there at its centre line, mm."""
+        plan = self.layout.house.plan
+        wall = plan.by_name[member.ends[end - 1].wall]
+        return wall, taped(plan, wall, centre_run(self.layout, member, end))
+
+    def hooked_at(self, wall: Wall) -> str:
+        """What the corner of a wall is called that the tape is hooked on, as on the drawings."""
+        return hooked_at(self.layout.house.plan, wall)
 
     def tapes(self, wall: Wall) -> list[tuple[float, Member]]:
-        """Every truss with a mark on a wall, by where it is, mm; corners left out."""
+        """Every truss with a mark on a wall, by what the tape shows there, mm; corners left out."""
         bearing = f"plate {wall.name}"
         found = [
             (self.tape(member, end)[1], member)
