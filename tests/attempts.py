@@ -101,7 +101,7 @@ def inspection(name: str, actions: list[AnyAction], flaws: tuple[Flaw, ...] = ()
 
 
 def struck(name: str, actions: list[AnyAction], flaws: tuple[Flaw, ...] = ()) -> list[AnyAction]:
-    """What takes out the braces that are needed no more once ``actions`` are done on a level."""
+    """What takes out the braces that are needed no more once ``actions`` are done on a level, and ties bare tops."""
     session = attempt(name, actions, flaws)
     done: list[AnyAction] = []
     while out := next_out(session.site):

@@ -27,7 +27,7 @@ def found_of(crew: Crew) -> set[str]:
 
 
 def told(crew: Crew, subject: Subject, moment: Moment) -> list[str]:
-    lines = (action_line(subject, a, places=moment.finding.rule in PLACED) for a in crew.shown)
+    lines = (action_line(subject, a, crew.site, places=moment.finding.rule in PLACED) for a in crew.shown)
     return list(dict.fromkeys(lines))
 
 
@@ -60,9 +60,14 @@ def what_now(q: Asked, s: Subject) -> None:
     (rule,) = q.rules
     lines = listed_in(q.text.split("\n")[1])
     (choice,) = right(q)
-    fine = lines == told(moment.right, s, moment)
-    assert fine != (lines == told(moment.wrong, s, moment))
+    rightly, wrongly = told(moment.right, s, moment), told(moment.wrong, s, moment)
+    fine = lines == rightly
     assert choice == ("Nothing. Go on." if fine else FIX[rule])
+    if not fine:
+        undone = [line.removeprefix("Not done: ") for line in lines if line.startswith("Not done: ")]
+        assert [line for line in lines if not line.startswith("Not done: ")] == wrongly
+        only_left_out = set(wrongly) < set(rightly)
+        assert undone == ([line for line in rightly if line not in wrongly] if only_left_out else [])
 
 
 for _family in JUDGING:

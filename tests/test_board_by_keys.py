@@ -7,6 +7,7 @@ from attempts import right
 from board_person import Person
 
 from trainer.board.library import read_entry
+from trainer.board.sheet_view import ONLY_READ, SheetView
 from trainer.board.tools.brace import KIND_NAMES
 from trainer.board.tools.hand import FIRST_CORNER, OTHER_CORNER, yard
 from trainer.board.tools.registry import TOOLS
@@ -123,3 +124,16 @@ def test_the_layout_drawing_measures_from_where_the_tape_is_hooked(corner: int) 
         reads = {figure(wall.length - run if back else run) for run in stations(layout, wall)}
         assert reads <= written, wall.name
     assert 0 < len(work.hand.read_back) < len(layout.house.plan.walls)
+
+
+def test_the_layout_drawing_shows_what_was_marked_and_a_press_on_it_says_that_it_is_only_read() -> None:
+    person = at_work("wren")
+    person.key("f9")
+    view = person.work.views.view()
+    assert isinstance(view, SheetView) and not view.marks
+    person.work.do([Mark(wall="A", at=1800)])
+    person.wait(3)
+    assert len(view.marks) == 1 and "you marked it" in view.note()
+    before = len(person.work.session.outcomes)
+    person.click(view.rect.center)
+    assert person.work.message == ONLY_READ and len(person.work.session.outcomes) == before

@@ -3,6 +3,7 @@
 How wide lettering is comes of the font file, which the tests of pictures hold the table of widths to.
 """
 
+from dataclasses import replace
 from functools import cache
 from itertools import combinations, pairwise, product
 
@@ -15,7 +16,7 @@ from trainer.board.plan_view import PlanView
 from trainer.picture.lettering import LEAST_PX, meet, text_box
 from trainer.picture.model import Box, Item, Line, Picture, Polygon, Text, fit
 from trainer.picture.on_screen import on_screen, ring_round
-from trainer.picture.placing import Lettering, letter, place_texts
+from trainer.picture.placing import Lettering, letter, over_strokes, place_texts
 from trainer.picture.sheet import plan_picture
 from trainer.picture.side_by_side import side_by_side
 from trainer.picture.taken import crosses
@@ -178,3 +179,31 @@ def test_a_ring_goes_round_its_tag_which_stands_once(tag: str) -> None:
     box = text_box(own, scale)
     assert not any(crosses(side, box) for side in pairwise(ring.points))
     assert own.names is not None and own.at == under.alone[own.names].at  # it covers the one that is there
+
+
+def test_tags_of_rings_lie_over_no_other_tag_of_a_ring_where_the_text_is_large() -> None:
+    scale, under = on_plan("wren", (420, 330), 2.0)
+    layout = layout_of("wren")
+    over = letter([ring_round(layout, member) for member in layout.members], scale, 2.0, among=under)
+    alone = {text.names for text in under.alone.values()}
+    boxes = [text_box(item, scale) for item in over.items if isinstance(item, Text) and item.ground == "select"]
+    assert len(boxes) > len(alone), "others find a place too"
+    assert not any(meet(a, b) for a, b in combinations(boxes, 2))
+
+
+def test_a_stroke_goes_through_no_tag_under_it() -> None:
+    scale, under = on_plan("wren", (760, 600))
+    own = next(iter(under.alone.values()))
+    (x, y), past = own.at, 9000.0
+    through = Polygon(((x - past, y), (x + past, y), (x + past, y + past), (x - past, y + past)), None, "mark", 3.0)
+    beside = replace(through, points=tuple((px, py + 50_000.0) for px, py in through.points))
+    stroke = Line(through.points[:2], "mark", 6.0)
+    assert own in over_strokes([through], under, scale)[1:] and own in over_strokes([stroke], under, scale)[1:]
+    assert over_strokes([beside], under, scale) == [beside]
+
+
+def test_a_figure_has_a_ground_of_its_own_over_all_marks_and_tapes() -> None:
+    items = on_screen(layout_of("wren"), sheet("wren"))(0.03)
+    figures = {i: item for i, item in enumerate(items) if isinstance(item, Text) and item.role == "mark"}
+    struck = [i for i, item in enumerate(items) if isinstance(item, Line) and item.role == "mark"]
+    assert min(figures) > max(struck) and all(item.ground for item in figures.values())

@@ -16,6 +16,7 @@ from trainer.course import (
     Watch,
     finish,
     met_so_far,
+    once_more_house,
     parse_course,
     sittings,
     today,
@@ -61,9 +62,9 @@ def test_every_fault_of_a_course_is_named_with_its_line_and_what_may_be_meant() 
     with pytest.raises(Faulty) as caught:
         parse_course(text, "course.yaml", HOUSES)
     paths = {fault.path for fault in caught.value.faults}
-    assert {"steps[1].id", "steps[9].whole", "steps[10].film", "steps[0].rules[0]"} <= paths
+    assert {"steps[1].id", "steps[10].whole", "steps[11].film", "steps[0].rules[0]"} <= paths
     assert any(path.endswith(".drill") for path in paths)
-    assert "wren" in next(fault.what for fault in caught.value.faults if fault.path == "steps[9].whole")
+    assert "wren" in next(fault.what for fault in caught.value.faults if fault.path == "steps[10].whole")
     assert all(fault.line > 1 for fault in caught.value.faults)
 
 
@@ -166,12 +167,26 @@ def test_ten_evenings_are_short_bring_one_idea_each_at_most_and_each_idea_back_t
 def test_after_a_week_away_the_most_serious_eight_come_back_first() -> None:
     rules = sorted(all_rules(), key=lambda rule: rule.name)[:40]
     history = [Seen(f"rule {rule.name}", NOW - timedelta(days=7), "again") for rule in rules]
-    plan = today(course(), minutes(), Done(), history, NOW, 1)
+    taught = Done(drills={Watch(step).name: 1 for step in course().steps})
+    plan = today(course(), minutes(), taught, history, NOW, 1)
     assert len(plan.review) == MOST_REVIEWS
     grave = [rule.name for rule in rules if rule.severity == "stop-work"]
     assert all(card.about[1] in grave for card in plan.review[: len(grave)])
     later = [*history, *(Seen(f"rule {rule.name}", NOW, "good", asked=True) for rule in rules[:13])]
-    assert len(today(course(), minutes(), Done(), later, NOW, 1).review) == 0
+    assert len(today(course(), minutes(), taught, later, NOW, 1).review) == 0
+
+
+def test_what_was_done_wrong_on_a_house_before_its_lesson_is_asked_about_after_the_lesson() -> None:
+    history = [Seen(f"rule {rule}", NOW - timedelta(days=2), "again") for rule in ("off-station", "roof-brace-missing")]
+    steps = {step.id: step for step in course().steps}
+
+    def reviewed(*watched: str) -> set[str]:
+        done = Done(drills={Watch(steps[each]).name: 1 for each in watched}, built=frozenset({"pardalote"}))
+        return {card.about[1] for card in today(course(), minutes(), done, history, NOW, 1).review}
+
+    assert reviewed() == set()
+    assert reviewed("first-truss") == {"off-station"}
+    assert reviewed("first-truss", "permanent") == {"off-station", "roof-brace-missing"}
 
 
 def test_a_day_with_little_due_asks_about_ideas_met_and_the_first_day_begins_with_the_course() -> None:
@@ -215,3 +230,17 @@ def test_what_is_left_is_named_truss_by_truss_and_set_out_begins_on_bare_plates(
     assert {each.verb for each in first.steps} == {"stand", "tie"}, "others fix the ends of this house"
     marks = finish(steps["set-out"], 2, level_of("pardalote")[0], 7)
     assert {action.do for action in marks.given} == {"mark"}
+
+
+@pytest.mark.parametrize(
+    "step", some([s for s in course().steps if s.chapter or s.deciding], 3), ids=lambda step: step.id
+)
+def test_once_more_is_on_a_house_made_new_so_that_no_exercise_comes_back_as_it_was(step: CourseStep) -> None:
+    part = FinishIt(step, len(step.finish) + 1)
+    assert once_more_house(course(), FinishIt(step, 1), 1) is None
+    houses = [level for seed in range(4) if (level := once_more_house(course(), part, seed)) is not None]
+    drills = [finish(step, part.number, level, 1) for level in houses]
+    assert len({(drill.layout.house.plan.outline, drill.task) for drill in drills}) == 4
+    assert all(len(drill.steps) * STEP_S + READING_S <= part.minutes * 60 for drill in drills)
+    session = drills[0].session()
+    assert _do_it(session, drills[0].steps) == () and drills[0].result(session).right

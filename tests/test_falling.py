@@ -200,6 +200,11 @@ def test_over_any_view_a_corner_shows_the_fall_in_space_in_two_pictures_where_no
     left.invert()
     boxes = [rect for rect in left.get_bounding_rects() if rect.width > 100]
     assert len(boxes) == (2 if still else 1)
+    surface.fill(ui.look["paper"])
+    surface.fill("black", (400, 0, 300, 600))
+    inset.paint(ui, surface, View(0.04, 0.0, 15_000.0))
+    assert pygame.transform.average_color(surface, (400, 0, 300, 600))[:3] == (0, 0, 0), "nothing drawn is covered"
+    assert pygame.transform.average_color(surface, (0, 0, 400, 600))[:3] != ui.look["paper"]
     clear = FallInset(lambda: session.first_site, stander, inset._look, lambda: 1.0)
     empty = pygame.Surface((700, 600))
     clear.paint(ui, empty, View(0.03, 0.0, 15_000.0))

@@ -176,7 +176,7 @@ def test_most_wrong_choices_about_a_rule_come_from_its_own_stage_or_the_next() -
     apart = [
         abs(order.index(each.stage) - order.index(rule.stage))
         for rule in all_rules()
-        for each in distractors(rule.why, rule.name, lambda each: each.fix, 3, 1, rule.name)
+        for each in distractors(rule.why, rule.name, 3, 1, rule.name)
     ]
     assert len(apart) == 3 * len(stages)
     assert sum(gap <= 1 for gap in apart) > 0.8 * len(apart)

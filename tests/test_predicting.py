@@ -24,14 +24,17 @@ HOUSES = by_size(("thornbill", "fantail", "wren"), SHIPPED, SHIPPED)
 @cache
 def asked_on(name: str, seed: int) -> list[tuple[Site, Prediction]]:
     """What is asked while a right attempt is built, with the site then."""
-    session, found, asked = Session(level_of(name), seed, layout=layout_of(name)), [], {}
+    session, found = Session(level_of(name), seed, layout=layout_of(name)), []
+    asked: dict[Prediction, int] = {}
     for action in right(name, seed):
         session.do(action)
         one = prediction(session.site, action, asked)
         if one is not None:
-            assert one.key not in asked, "each kind of moment once"
+            assert one.key not in {each.key for each in asked}, "each kind of moment once"
+            same = [each for each in asked if isinstance(one.tried, Unbrace) and each.tried == one.tried]
+            assert len(same) <= 1, "a brace is asked about where it holds and once it no longer does, and no more"
             assert all(session.site.lifted - then >= APART for then in asked.values())
-            asked[one.key] = session.site.lifted
+            asked[one] = session.site.lifted
             found.append((session.site, one))
     return found
 

@@ -19,14 +19,13 @@ from trainer.quiz.of_rules import ABOUT_RULES, about_rule, house_of, judged_rule
 from trainer.quiz.paper import question_again
 from trainer.quiz.question import OneOf
 from trainer.quiz.review import due
-from trainer.quiz.rule_kin import KIN, words_of
+from trainer.quiz.rule_kin import KIN, distractors, words_of
 from trainer.quiz.slips import SLIPS
 from trainer.quiz.worked import FAMILIES, Subject, subject_of
 from trainer.quiz.worked.judging import NOT_SHOWN
 from trainer.quiz.worked.moments import moment_of
 from trainer.rules import all_rules
 from trainer.shipped import bank_paths
-from trainer.shipped.course import course
 from trainer.site import Mark
 
 START = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
@@ -94,17 +93,13 @@ def test_a_choice_is_not_right_for_sharing_most_words_with_what_is_asked() -> No
                 common = [len(words_of(choice) & words) for choice in question.task.choices]
                 most = [n for n, count in enumerate(common) if count == max(common)]
                 shares.append((question.task.right in most) / len(most))
-        assert sum(shares) / len(shares) < 0.35, "a quarter is chance"
+        assert sum(shares) / len(shares) < 0.43, "a third is chance"
 
 
 def test_no_wrong_choice_is_of_a_rule_that_could_be_defended() -> None:
     for rule in all_rules():
-        for form in ABOUT_RULES:
-            question = about_rule(form, rule.name, 0)
-            assert question is not None
-            kin = {name for group in KIN if rule.name in group for name in group} - {rule.name}
-            texts = {each.fix if form == "put-right" else each.why for each in all_rules() if each.name in kin}
-            assert not texts & {slip.text for slip in question.slips}
+        kin = {name for group in KIN if rule.name in group for name in group}
+        assert not kin & {each.name for each in distractors(rule.why, rule.name, 5, 0)}
 
 
 def test_a_question_of_judgement_moves_the_card_of_its_rule() -> None:
@@ -136,7 +131,7 @@ def test_a_rule_is_asked_about_in_two_ways_each_made_again_from_its_id() -> None
             assert question == question_again(question.id, {}, {})
             assert isinstance(question.task, OneOf)
             choices = question.task.choices
-            assert len(set(choices)) == len(choices) == 4
+            assert len(set(choices)) == len(choices) == 3
             assert choices[question.task.right] == (rule.fix if form == "put-right" else rule.why)
             others = {
                 text
@@ -147,7 +142,7 @@ def test_a_rule_is_asked_about_in_two_ways_each_made_again_from_its_id() -> None
             assert not others & {text for n, text in enumerate(choices) if n != question.task.right}
             assert {slip.text for slip in question.slips} == set(choices) - {choices[question.task.right]}
             places[question.task.right] += 1
-    assert set(places) == {0, 1, 2, 3} and max(places.values()) < sum(places.values()) * 0.4
+    assert set(places) == {0, 1, 2} and max(places.values()) < sum(places.values()) * 0.45
 
 
 def test_what_could_hurt_somebody_is_asked_about_first() -> None:
@@ -212,20 +207,23 @@ def test_a_history_gives_the_same_cards_however_often_it_is_folded(reviews: list
     assert bool(cards(history)) == (wrong if rule else bool(reviews))
 
 
-def test_what_is_done_and_said_on_site_instead_stands_beside_each_rule_of_the_first_chapters() -> None:
-    """Common practice, no source: what a beginner could well take for right."""
+def test_what_is_done_and_said_on_site_instead_stands_beside_every_rule() -> None:
+    """Common practice, no source: what a beginner could well take for right. About as long as what is right."""
     by_name = {rule.name: rule for rule in all_rules()}
-    early = {rule for chapter in course().chapters()[:2] for step in chapter for rule in step.rules}
-    assert early <= set(SLIPS) <= set(by_name)
+    assert set(SLIPS) == set(by_name)
+    lengths = Counter[str]()
     for name, slips in SLIPS.items():
         rule = by_name[name]
-        for wrong, right in ((slips.do, rule.fix), (slips.why, rule.why)):
+        for form, wrong, right in zip(ABOUT_RULES, slips, (rule.fix, rule.why), strict=True):
             texts = [text for text, _said in wrong]
             assert len({right, *texts}) == 3, name
             assert all(said for _text, said in wrong)
-        question = about_rule(ABOUT_RULES[0], name, 5)
-        assert question is not None and isinstance(question.task, OneOf)
-        assert {text for text, _said in slips.do} < set(question.task.choices)
+            question = about_rule(form, name, 5)
+            assert question is not None and isinstance(question.task, OneOf)
+            assert {right, *texts} == set(question.task.choices)
+            lengths["right"] += len(right)
+            lengths["wrong"] += sum(map(len, texts)) // 2
+    assert abs(lengths["right"] - lengths["wrong"]) < 0.2 * lengths["right"]
 
 
 def test_a_crew_that_did_it_right_measured_nothing_on_from_a_mark() -> None:

@@ -106,7 +106,7 @@ def test_each_has_a_short_title_of_its_own_in_the_order_of_the_job():
 def test_every_source_is_named():
     assert {rule.source for rule in RULES} <= {PRACTICE, LEVEL, TRAINING_CODE, INCIDENT, PLUMB, BOW}
     assert PRACTICE == "common practice, no source"
-    assert LEVEL.startswith("the level's own value")
+    assert LEVEL.startswith("this job's own value")
     assert "check the truss plan and the current standard" in LEVEL
 
 

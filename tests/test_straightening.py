@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import pytest
-from attempts import attempt, layout_of, level_of, set_up
+from attempts import attempt, layout_of, level_of, right, set_up
 from sizes import by_size
 
+from trainer.board.tools.string import BY_EYE, looked_along
 from trainer.rehearse import plant, rehearse
 from trainer.score import mark
 from trainer.session import Session, job_of
-from trainer.site import Brace, Fix, Flaw, Restrain, Stand, act, height, plate_out, plates_out, shape, start
+from trainer.site import Brace, Fix, Flaw, Restrain, Site, Stand, act, height, plate_out, plates_out, shape, start
 from trainer.site.actions import Measure, Plumb, String, Unbrace
 
 BOWED = ["shed-bowed", "bee-eater", "boobook"][: by_size(2, 3, 3)]
@@ -141,3 +143,36 @@ def test_a_string_is_pulled_along_the_row_that_trusses_stand_in_whatever_their_n
     refused = attempt.do(String(start="ST12", finish="ST1")).refused
     assert refused is not None and "not in one row" in refused.why
     assert attempt.do(String(start="ST12", finish="ST28")).refused is None
+
+
+def measured_off(site: Site, tag: str) -> float:
+    """How far a top is off the string over it, as it is measured, mm."""
+    result = act(site, site.done, Measure(what="apex", tag=tag))
+    assert isinstance(result, tuple) and result[1].reading is not None
+    return abs(result[1].reading.got)
+
+
+def test_whoever_looks_along_a_string_reads_how_straight_the_row_is() -> None:
+    """The same as what is measured at each top; along a straightened row there is nothing to see."""
+    session = Session(level_of("bee-eater"), 1)
+    seen: list[str] = []
+    for action in right("bee-eater", 1):
+        session.do(action)
+        site = session.site
+        if not site.strings or action.do not in ("string", "plumb"):
+            continue
+        ends = site.strings[-1]
+        under = [tag for tag in site.stood if site.layout.by_tag[tag].kind == "standard" and tag not in ends]
+        off = {tag: measured_off(site, tag) for tag in under}
+        said = looked_along(site, ends)
+        if not off:
+            assert "No top stands" in said
+        elif max(off.values()) < BY_EYE:
+            assert "on the line" in said
+        else:
+            furthest = max(off, key=lambda tag: off[tag])
+            (about,) = re.findall(rf"{furthest} is furthest off the line, by about (\d+) mm", said)
+            assert abs(int(about) - off[furthest]) <= 1
+            assert ("More than the 10 mm allowed" in said) == (off[furthest] > 10)
+        seen.append(said)
+    assert "on the line" in seen[-1] and len(set(seen)) > 3

@@ -35,6 +35,8 @@ def part_in_words(part: Part, entries: Mapping[str, HouseEntry]) -> str:
     match part:
         case Watch():
             return part.step.title
+        case FinishIt(once_more=True):
+            return _("{what}, once more, {help}").format(what=part.step.title, help=HELP[part.helped])
         case FinishIt():
             text = _("{what}, on {house}, {help}")
             return text.format(what=part.step.title, house=_title(part.house, entries), help=HELP[part.helped])

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 import pygame
 
-from trainer.board.paint import Brush
+from trainer.board.paint import Brush, Colour
 from trainer.board.widgets import Ui
 from trainer.picture.angled import Scene3, angled, scene_of, sketch
 from trainer.picture.model import View, fit
@@ -28,6 +28,8 @@ PART, SHAPE = 0.34, 0.72
 MOST, LEAST = 300, 130
 """The widest that it is, px at 100 %; one that would be less wide than the least, px, is left out: the open view shows
 the fall as well."""
+SMALLER = 0.85
+"""Where there is not room enough, the next size is so much of the last."""
 EDGE = 8
 """How far off the edges it stands, px."""
 PAST = 900.0
@@ -45,31 +47,26 @@ class FallInset:
         self._look = look
         self._share = share
         self._kept: dict[tuple[object, ...], pygame.Surface] = {}
+        self._place: tuple[tuple[object, ...], pygame.Rect] | None = None
 
-    def paint(self, ui: Ui, surface: pygame.Surface, view: View, *, from_above: bool = True) -> None:
-        """Paint on the surface of a view, in the corner that is furthest from what fell there.
-
-        One that is not ``from_above`` has its drawing in the middle, and its name and notes in the other corners.
-        """
+    def paint(self, ui: Ui, surface: pygame.Surface, view: View) -> None:
+        """Paint on the surface of a view, in a corner and of a size that cover nothing drawn there, or little."""
         site = self._site()
         fell = [one for one in site.fall.lying.values() if not one.struck] if site.fall else []
         wide = min(round(surface.get_width() * PART), ui.look.px(MOST))
         if not fell or wide < LEAST:
             return
-        size = (wide, round(wide * SHAPE))
         captions = [_("Before"), _("After")] if ui.look.still else [_("The fall")]
-        x, y = view.to_px(fell[0].start)
-        right = x < surface.get_width() / 2 or not from_above
-        top = y > surface.get_height() / 2 or not from_above
-        step = size[1] + EDGE
-        if step * len(captions) > surface.get_height():
+        if _high(wide, 2) > surface.get_height():
             captions = captions[-1:]
+        key = (tuple(one.tag for one in fell), self._share() == 1.0, view, surface.get_size(), wide, len(captions))
+        if self._place is None or self._place[0] != key:  # it keeps its place while a mouse moves over the view
+            self._place = (key, _free(surface, wide, len(captions), ui.look["paper"]))
+        box = self._place[1]
         for number, caption in enumerate(captions):
+            size = (box.width, round(box.width * SHAPE))
             drawn = self._picture(ui, size, caption, 0.0 if caption == _("Before") else self._share())
-            row = number if top else len(captions) - 1 - number
-            left = surface.get_width() - wide - EDGE if right else EDGE
-            high = EDGE + row * step if top else surface.get_height() - (row + 1) * step
-            surface.blit(drawn, (left, high))
+            surface.blit(drawn, (box.left, box.top + number * (size[1] + EDGE)))
 
     def _picture(self, ui: Ui, size: tuple[int, int], caption: str, share: float) -> pygame.Surface:
         site = self._site()
@@ -104,3 +101,30 @@ class FallInset:
         flat = turn.all_flat((*rims, *((x, y, floor) for x, y, _z in rims)))
         fx, fy = zip(*flat, strict=True)
         return turn, fit((min(fx) - PAST, min(fy) - PAST / 2, max(fx) + PAST, max(fy) + PAST), *size)
+
+
+def _high(wide: int, many: int) -> int:
+    """Return how high pictures that stand over each other are, px."""
+    return many * round(wide * SHAPE) + (many - 1) * EDGE
+
+
+def _free(surface: pygame.Surface, wide: int, many: int, paper: Colour) -> pygame.Rect:
+    """Return the room of pictures in a corner, the largest that covers nothing but paper; or the one that covers least.
+
+    They are no wider than ``wide`` px.
+    """
+    inner = surface.get_rect().inflate(-2 * EDGE, -2 * EDGE)
+
+    def drawn(box: pygame.Rect) -> int:
+        seen = surface.subsurface(box.clip(surface.get_rect()))
+        bare = pygame.transform.threshold(None, seen, paper, threshold=(0, 0, 0, 0), set_behavior=0)
+        return seen.get_width() * seen.get_height() - bare
+
+    boxes: list[pygame.Rect] = []
+    while not boxes or wide >= LEAST:
+        box = pygame.Rect(0, 0, wide, _high(wide, many))
+        right, foot = inner.right - box.width, inner.bottom - box.height
+        corners = ((right, inner.top), (inner.left, inner.top), (right, foot), (inner.left, foot))
+        boxes += [box.move(corner) for corner in corners]
+        wide = round(wide * SMALLER)
+    return min(boxes, key=drawn)

@@ -37,7 +37,7 @@ def ring_round(
     if named is None:
         return []
     ring = Ring(role, site.layout.by_tag[tag].width + RING_WIDE, stroke, dash)
-    return [replace(named, size=NOTE_PX, ground=ground, spare=False, ringed=ring)]
+    return [replace(named, ground=ground, spare=False, ringed=ring)]
 
 
 def rings_of(site: Site, found: Iterable[FoundMark]) -> list[Item]:

@@ -14,7 +14,7 @@ from trainer.board import type_files
 from trainer.picture.lettering import RING
 from trainer.picture.model import SHEET_SCALE, Item, Line, Picture, Polygon, Text, View, fit
 from trainer.picture.palette import Palette, rgb
-from trainer.picture.placing import Lettering, letter
+from trainer.picture.placing import Lettering, letter, over_strokes
 from trainer.plan import Point
 
 Colour = tuple[int, int, int]
@@ -53,8 +53,9 @@ class Brush:
         self.seen = surface.get_rect().inflate(40, 40)
 
     def paint(self, items: Iterable[Item]) -> None:
-        """Paint items in order, lettering where it has room."""
-        self.paint_sheet(letter(items, self.view.scale, self.lettering, self.among).items)
+        """Paint items in order, lettering where it has room; no stroke goes through lettering under it."""
+        placed = letter(items, self.view.scale, self.lettering, self.among).items
+        self.paint_sheet(over_strokes(placed, self.among, self.view.scale) if self.among else placed)
 
     def paint_sheet(self, items: Iterable[Item]) -> None:
         """Paint items in order, lettering as large and where it is put: on a sheet it has its place already."""

@@ -22,7 +22,7 @@ from trainer.words import ngettext
 CLICK_PX = 5
 """A press that moves less than this is a click, more is a drag."""
 MOST_NOTE = 4
-"""A note takes no more than one part in so many of the height."""
+"""A note takes no more than one part in so many of the height. Two spaces stand between its sentences."""
 
 
 class Drawer(Protocol):
@@ -160,7 +160,9 @@ class PlanView(Widget):
         elif self.live is not None:
             self.live(brush)
         if self.over is not None:
-            self.over(ui, window, self.camera.view)
+            free = window.get_rect()
+            free.height = max(1, free.height - self._foot(ui))
+            self.over(ui, window.subsurface(free), view)
         self._draw_note(ui, surface)
         place = self._magnified(ui) if self.magnifier is not None else None
         if self.magnifier is not None and place is not None:
@@ -176,8 +178,10 @@ class PlanView(Widget):
 
     def _note_lines(self, ui: Ui) -> list[str]:
         left_out = self._left_out_in_words()
-        # The drawing comes first: where little of it would be left, only what is left out of it is said, or nothing.
-        for note in ("  ".join(filter(None, (self.note(), left_out))), left_out):
+        said = self.note().split("  ")
+        # The drawing comes first: where little of it would be left, fewer sentences are said, or none.
+        for many in range(len(said), -1, -1):
+            note = "  ".join(filter(None, (*said[:many], left_out)))
             lines = ui.look.wrap(note, "small", self.rect.width - ui.look.px(24)) if note else []
             if len(lines) * ui.look.line("small") * MOST_NOTE < self.rect.height:
                 return lines

@@ -89,6 +89,11 @@ class Quizzing:
         return self.sitting.mode == "assessment"
 
     @property
+    def alone(self) -> bool:
+        """Whether it is a single question, and what is said of its answer is all that there is to say."""
+        return len(self.questions) == 1 and not self.silent
+
+    @property
     def asked(self) -> Asked | None:
         """The question on the screen: the one to be answered, or the one just answered; none at the end."""
         return self._shown

@@ -75,6 +75,8 @@ def _part(part: Part) -> str:
     match part:
         case Watch():
             return _("Watch it: {what}, {house}").format(what=part.step.title, house=part.step.watch)
+        case FinishIt(once_more=True):
+            return _("Finish it once more: {what}").format(what=part.step.title)
         case FinishIt():
             return _("Finish it: {what}, {house}").format(what=part.step.title, house=part.house)
         case Build() if part.new:

@@ -6,4 +6,4 @@ from trainer.course.met import Met, met_so_far
 from trainer.course.model import Course, CourseStep, parse_course
 from trainer.course.sittings import Build, Done, FinishIt, Part, Sitting, Watch, sittings, steps_of
 from trainer.course.today import LastHouse, Today, today, with_done
-from trainer.course.transfer import house_of_part, new_house
+from trainer.course.transfer import house_of_part, new_house, once_more_house

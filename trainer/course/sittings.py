@@ -62,8 +62,13 @@ class FinishIt:
 
     @property
     def house(self) -> str:
-        """On which house: once more on each in turn."""
+        """On which house of the course: once more on each in turn, unless one is made new for it."""
         return self.step.finish[(self.number - 1) % len(self.step.finish)]
+
+    @property
+    def once_more(self) -> bool:
+        """Whether it comes after all of the course's own times."""
+        return self.number > len(self.step.finish)
 
     @property
     def helped(self) -> Help:
@@ -137,7 +142,8 @@ class Done:
         number = 1
         while self.has(FinishIt(step, number)):
             number += 1
-        return FinishIt(step, number) if number > len(step.finish) else None
+        part = FinishIt(step, number)
+        return part if part.once_more else None
 
     def of_step(self, step: CourseStep) -> tuple[int, int]:
         """Return how many of a step's own parts are done, and of how many: watched, finished, built."""

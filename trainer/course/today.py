@@ -12,7 +12,7 @@ from functools import reduce
 
 from trainer.chance import shuffled
 from trainer.course.model import Course, CourseStep
-from trainer.course.sittings import Build, Done, FinishIt, Part, Sitting, next_sitting
+from trainer.course.sittings import Build, Done, FinishIt, Part, Sitting, Watch, next_sitting
 from trainer.course.transfer import asked_again
 from trainer.quiz.history import Seen, cards, seriousness
 from trainer.quiz.review import FAMILY, RULE, Card, due, new_card
@@ -76,7 +76,7 @@ def today(
     building = asked_again(course, done, now) or next_sitting(course, minutes, done)
     asked = sum(seen.asked and seen.when > now - ONE_DAY for seen in history)
     room = min(MOST_REVIEWS, max(0, MOST_A_DAY - asked - WHY - AFTER_FILM))
-    held = cards(history)
+    held = {name: card for name, card in cards(history).items() if not _taught_later(course, done, card)}
     review = sorted(due(held.values(), now), key=seriousness)[:room]
     met = [step for step in course.steps if done.has(FinishIt(step, 1))]
     fresh = [new_card(name, now) for name in _not_asked_yet(met, held, seed)]
@@ -90,6 +90,13 @@ def today(
     built, own = _of_last_house(last, history, now)
     why = tuple(dict.fromkeys((*own, *_why([*met, *(step for step in new if step not in met)], review, seed))))[:WHY]
     return Today(tuple(review), building, why, _after(course, minutes, done, building), built)
+
+
+def _taught_later(course: Course, done: Done, card: Card) -> bool:
+    """Whether a card is of a rule that the course has yet to teach: broken on a house meanwhile, it waits till then."""
+    kind, name = card.about
+    teaching = [step for step in course.steps if name in step.rules] if kind == RULE else []
+    return bool(teaching) and not any(done.has(Watch(step)) for step in teaching)
 
 
 def _gone_on(

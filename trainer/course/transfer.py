@@ -11,7 +11,15 @@ from datetime import date, datetime
 from trainer.chance import chance
 from trainer.course.mastery import WEEK
 from trainer.course.model import Course, CourseStep
-from trainer.course.sittings import BUILDING_MINUTES, Build, Done, Sitting, new_house_id, new_house_parts
+from trainer.course.sittings import (
+    BUILDING_MINUTES,
+    Build,
+    Done,
+    FinishIt,
+    Sitting,
+    new_house_id,
+    new_house_parts,
+)
 from trainer.generate import short_level
 from trainer.level import Level
 
@@ -30,6 +38,18 @@ def new_house(step: CourseStep, time: int, code: str, day: date) -> Level:
     level = short_level(seed, new.hard, new.shape, new.minutes)
     lesson = level.lesson.model_copy(update={"hints": False, "unseen": True, "minutes": new.minutes})
     return level.model_copy(update={"id": new_house_id(step.id, time), "lesson": lesson})
+
+
+def once_more_house(course: Course, part: FinishIt, seed: int) -> Level | None:
+    """Return the house made new on which an idea is finished once more, with other figures than the times before.
+
+    None where it is one of its own times, or the chapter has no house that is sure to have the idea.
+    """
+    chapter = next(each for each in course.chapters() if part.step in each)
+    new = chapter[-1].new_house
+    if not part.once_more or new is None or part.step.id not in new.asks:
+        return None
+    return short_level(int(chance(seed, "once more", part.name) * SEEDS), new.hard, new.shape, new.minutes)
 
 
 def house_of_part(course: Course, house: str, code: str, day: date) -> Level:

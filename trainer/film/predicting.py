@@ -27,7 +27,7 @@ APART = 2
 """So many trusses are lifted between two of them, at the least."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Prediction:
     """A question about the site as it stands. ``tried`` is what it asks about, ``after`` the site once that was done.
 
@@ -43,11 +43,16 @@ class Prediction:
     tried: AnyAction
     after: Site
 
+    def repeats(self, other: Prediction) -> bool:
+        """Whether it is of the same kind as another, or has the same answer about the same brace."""
+        same_fall = (self.after.fall is None) == (other.after.fall is None)
+        return self.key == other.key or (isinstance(self.tried, Unbrace) and self.tried == other.tried and same_fall)
 
-def prediction(site: Site, did: AnyAction, asked: Mapping[str, int]) -> Prediction | None:
+
+def prediction(site: Site, did: AnyAction, asked: Mapping[Prediction, int]) -> Prediction | None:
     """Return what to ask after ``did``, if this is such a moment.
 
-    ``asked`` are the keys asked before on this house, with how many trusses had been lifted then.
+    ``asked`` is what was asked before on this house, with how many trusses had been lifted then.
     """
     if len(asked) >= MOST or site.fall is not None or not isinstance(did, Brace | Fix | Restrain):
         return None
@@ -55,8 +60,8 @@ def prediction(site: Site, did: AnyAction, asked: Mapping[str, int]) -> Predicti
         return None
     if site.last is None or not held(site, site.last):
         return None
-    found = (one for one in chain(_braced_crooked(site), _brace_off(site), _which_next(site)) if one.key not in asked)
-    return next(found, None)
+    found = chain(_braced_crooked(site), _brace_off(site), _which_next(site))
+    return next((one for one in found if not any(map(one.repeats, asked))), None)
 
 
 def _brace_off(site: Site) -> Iterator[Prediction]:

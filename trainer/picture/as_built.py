@@ -60,9 +60,9 @@ def wall_names(layout: Layout) -> list[Item]:
     return items
 
 
-def marks(site: Site) -> list[Item]:
-    """Return the chalk lines across plates, with the side that the truss goes, and those on girders."""
-    items: list[Item] = []
+def marks(site: Site) -> list[Line]:
+    """Return the chalk lines across plates, inwards, and those across girders."""
+    items: list[Line] = []
     plan, fell = site.layout.house.plan, down(site)
     width = plan.plate_width
     for name, places in site.marks.items():

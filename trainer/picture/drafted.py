@@ -43,7 +43,9 @@ def sheet_box(drawing: Drawing) -> Box:
     placed = [corner_of(danger.get("at")) for danger in drawing.at("site", "dangers") or ()]
     xs, ys = zip(*drawing.corners, *filter(None, placed), strict=True)
     left, low, right, high = min(xs), min(ys), max(xs), max(ys)
-    edge = 1800.0
+    overhang = drawing.at("roof", "overhang")
+    eave = float(overhang) if isinstance(overhang, int | float) else 0.0
+    edge = max(1800.0, eave + 2 * OUT)  # the walls' letters stand inside it
     if not drawing.closed:
         lows, highs = (min(SHEET[0], left - edge), min(SHEET[1], low - edge)), (right + edge, high + edge)
         return *lows, max(SHEET[2], highs[0]), max(SHEET[3], highs[1])
@@ -61,9 +63,9 @@ def sheet(study: Study, box: Box, *, tagged: bool = False) -> list[Item]:
     items += _outline(drawing)
     items += [Line(wall, "plate_edge", 4.0, "px", (2.0, 6.0)) for wall in drawing.inside]
     items += _dangers(drawing)
+    items += _walls(study)
     if tagged and study.layout is not None:
         items += flat(tags(study.layout))
-    items += _walls(study)
     items += _faults(study.faults) if drawing.closed else ()
     return items
 

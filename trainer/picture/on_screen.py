@@ -35,7 +35,15 @@ def on_screen(layout: Layout, picture: Picture) -> Callable[[float], list[Item]]
             else:
                 yield from thin_in_strokes(item, scale)
 
-    return lambda scale: [item for layer in picture.layers for item in items(layer, scale)]
+    def layer(group: Group, scale: float) -> list[Item]:
+        drawn = list(items(group, scale))
+        if group.layer != "measures":
+            return drawn
+        # No mark or tape strikes through a figure: at an inside corner one wall's figures stand by another's marks.
+        figures = [replace(item, ground=item.ground or "paper") for item in drawn if isinstance(item, Text)]
+        return [*(item for item in drawn if not isinstance(item, Text)), *figures]
+
+    return lambda scale: [item for group in picture.layers for item in layer(group, scale)]
 
 
 def ring_round(layout: Layout, member: Member, *, strong: bool = False) -> Text:

@@ -5,12 +5,16 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from trainer.picture.lettering import LEAST_PX, MOST_PX, PAD, ROW, SPARE_PAD, text_box
-from trainer.picture.model import Box, Item, Line, Named, Text, shifted_text
-from trainer.picture.ringing import ringed
+from trainer.picture.model import Box, Item, Line, Named, Polygon, Text, shifted_text
+from trainer.picture.ringing import rings
 from trainer.picture.tag_places import place_tags
-from trainer.picture.taken import Taken
+from trainer.picture.taken import Taken, crosses
+
+STROKE_PX = 3.0
+"""From this thickness on a line would strike through what is lettered under it."""
 
 
 @dataclass(frozen=True)
@@ -59,8 +63,14 @@ def letter(
         if not _may_move(text):
             taken.add(text_box(text, scale, PAD))
     tags = [text for text in sized if text.names is not None and text.ringed is None]
+    round_them = iter(
+        rings(
+            [text for text in sized if text.ringed is not None], scale,
+            among.alone if among else {}, among.taken if among else taken,
+        )
+    )  # fmt: skip
     placed = [
-        ringed(text, scale, among.alone if among else {}, among.taken if among else taken) if text.ringed is not None
+        next(round_them) if text.ringed is not None
         else () if text.names is not None
         else _placed(text, taken, scale) if _may_move(text)
         else (text,)
@@ -112,14 +122,36 @@ def _placed(text: Text, taken: Taken, scale: float) -> tuple[Item, ...]:
     return (text,)
 
 
+def over_strokes(items: Iterable[Item], among: Lettering, scale: float) -> list[Item]:
+    """Return a display list in which the lettering under it stands once more over each stroke that crosses it.
+
+    A stroke is an open outline, or a straight line of :data:`STROKE_PX` or more.
+    """
+    found: list[Item] = []
+    under: list[tuple[Text, Box]] = []
+    for item in items:
+        found.append(item)
+        outline = isinstance(item, Polygon) and item.fill is None
+        straight = isinstance(item, Line) and len(item.points) == 2 and item.unit == "px" and item.width >= STROKE_PX
+        if isinstance(item, Text) or not (outline or straight):
+            continue
+        sides = list(pairwise((*item.points, item.points[0])))
+        if not all(among.taken.clear(*side) for side in sides):
+            under = under or [(text, text_box(text, scale, PAD)) for text in among.items if isinstance(text, Text)]
+            found += [text for text, box in under if any(crosses(side, box) for side in sides)]
+    return found
+
+
 def lettered(items: Iterable[Item], scale: float, letters: float, box: Box) -> tuple[float, float, float, float]:
     """Return by how much lettering stands out of a box: left, below, right, above; px, at ``scale`` px per mm.
 
-    What belongs to a place outside the box does not count.
+    What belongs to a place outside the box does not count, nor do tags: those led away take what room there is.
     """
     left, low, right, high = box
     inside = [
-        item for item in items if isinstance(item, Text) and left <= item.at[0] <= right and low <= item.at[1] <= high
+        item
+        for item in items
+        if isinstance(item, Text) and item.names is None and left <= item.at[0] <= right and low <= item.at[1] <= high
     ]
     boxes = [text_box(text, scale, PAD) for text in place_texts(inside, scale, letters) if isinstance(text, Text)]
     if not boxes:

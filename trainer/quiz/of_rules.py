@@ -1,7 +1,7 @@
 """Questions about a rule itself, from its own texts: what puts a mistake right, and why it matters on site.
 
-Each has the texts of other rules as wrong choices: what is done about another mistake, and what that could do. A
-learner who broke a rule is asked about that rule, however rare the house on which it can be broken.
+Its wrong choices are what is done and said on site of the same thing. A learner who broke a rule is asked about that
+rule, however rare the house on which it can be broken.
 """
 
 from __future__ import annotations
@@ -13,12 +13,11 @@ from trainer.chance import pick, shuffled
 from trainer.quiz.bank import Question
 from trainer.quiz.from_bank import asked
 from trainer.quiz.question import Asked, OneOf, Slip
-from trainer.quiz.rule_kin import distractors, rules_by_name
-from trainer.quiz.slips import slips_of
+from trainer.quiz.rule_kin import rules_by_name
+from trainer.quiz.slips import SLIPS
 from trainer.quiz.unit import TOPIC_OF
 from trainer.quiz.worked.judging import JUDGING, SERVES
 from trainer.quiz.worked.subject import Subject
-from trainer.rules import Rule
 from trainer.words import _
 
 PUT_RIGHT, WHY = "put-right", "why-it-matters"
@@ -28,7 +27,6 @@ WRITTEN = "about"
 """The form of a written question that is asked about a rule; its id is ``about.rule.question``."""
 LONGEST_ID = 80
 """Letters of an id that records can keep."""
-WRONG = 3
 LARGEST = 70
 """Houses of more trusses than this are not asked about when a rule is due: a day there takes long to play."""
 HOUSES_TRIED = 4
@@ -41,7 +39,8 @@ def about_rule(form: str, rule: str, seed: int) -> Asked | None:
     if mine is None or form not in ABOUT_RULES:
         return None
     put_right = form == PUT_RIGHT
-    wrong = _wrong(mine, put_right, seed)
+    slips = SLIPS[rule]
+    wrong = tuple(Slip(*each) for each in (slips.do if put_right else slips.why))
     right = mine.fix if put_right else mine.why
     choices = shuffled([right, *(slip.text for slip in wrong)], seed, form, rule, "places")
     asks = _("You are told: “{why}” What has to be done?") if put_right else _("You are told: “{fix}” Why?")
@@ -58,21 +57,6 @@ def about_rule(form: str, rule: str, seed: int) -> Asked | None:
         slips=wrong,
         rules=(rule,),
     )
-
-
-def _wrong(mine: Rule, put_right: bool, seed: int) -> tuple[Slip, ...]:
-    """The wrong choices: what is said on site of the same thing, then what is right of others."""
-    form = PUT_RIGHT if put_right else WHY
-    own = [Slip(*each) for each in (slips_of(mine.name).do if put_right else slips_of(mine.name).why)]
-    others = distractors(
-        mine.why if put_right else mine.fix, mine.name, lambda each: each.fix if put_right else each.why,
-        WRONG - len(own), seed, form, mine.name,
-    )  # fmt: skip
-    if put_right:
-        mends = _("That puts another thing right: {why}")
-        return (*own, *(Slip(each.fix, mends.format(why=each.why)) for each in others))
-    matters = _("That is why another thing is done: {fix}")
-    return (*own, *(Slip(each.why, matters.format(fix=each.fix)) for each in others))
 
 
 def rule_of(question: str) -> str:

@@ -1,13 +1,13 @@
-"""Which rules are about so nearly the same that the reason of one could be defended for the other.
+"""Which rules are about so nearly the same that what mends one could be defended for the other.
 
-A question about one rule has texts of others as its wrong choices: never of its kin, and of the rest those that share
-words with what is asked, so that a choice is not right for its words alone.
+A question of judgement has what mends another rule among its wrong choices: never one of its kin, and of the rest one
+that shares words with what is asked, so that a choice is not right for its words alone.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Hashable, Mapping
+from collections.abc import Hashable, Mapping
 from functools import cache
 
 from trainer.chance import shuffled
@@ -83,7 +83,7 @@ KIN: tuple[frozenset[str], ...] = tuple(
         _VERDICTS, _ORDER,
     )
 )  # fmt: skip
-"""Rules of one kin: what is wrong by the one may be put right, or explained, by the text of another."""
+"""Rules of one kin: what is wrong by the one may be put right by the text of another."""
 NEAREST = 5
 """Out of so many that share most words with what is asked the wrong choices are drawn."""
 NEARER = (-2, 0, 1)
@@ -114,22 +114,20 @@ def words_of(text: str) -> frozenset[str]:
     return frozenset(_WORD.findall(text.casefold()))
 
 
-def distractors(
-    asked: str, rule: str, said: Callable[[Rule], str], count: int, seed: int, *names: Hashable
-) -> list[Rule]:
-    """Return rules not of the kin of ``rule`` whose texts share as many words with what is ``asked`` as any.
+def distractors(asked: str, rule: str, count: int, seed: int, *names: Hashable) -> list[Rule]:
+    """Return rules not of the kin of ``rule`` whose mends share as many words with what is ``asked`` as any.
 
     Those of its own stage and the next come before others that share a little more, and those that speak of parts of
     a later roof, which the rule itself does not, come last. Which of them, is drawn by ``names``.
     """
     mine = rules_by_name()[rule]
     words, known = words_of(asked), words_of(f"{mine.why} {mine.fix}")
-    by_text = {said(each): each for each in shuffled(not_kin(rule), seed, *names)}
+    by_text = {each.fix: each for each in shuffled(not_kin(rule), seed, *names)}
     near = sorted(
         by_text.values(),
         key=lambda each: (
-            len(words_of(said(each)) & words_of(LATER) - known) > 0,
-            NEARER[min(_apart(each, mine), 2)] - len(words_of(said(each)) & words),
+            len(words_of(each.fix) & words_of(LATER) - known) > 0,
+            NEARER[min(_apart(each, mine), 2)] - len(words_of(each.fix) & words),
         ),
     )
     return shuffled(near[: max(NEAREST, count)], seed, *names, "drawn")[:count]

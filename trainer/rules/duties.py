@@ -101,7 +101,7 @@ _JUDGED: Mapping[DutyKind, Mapping[str, str]] = {
         _("a strap is tensioned until it is straight, and no further"): "strap-pulled-too-hard",
         _("ties are packed and strapped at their ends"): "tie-end-loose",
         _("top chords are tied where saddles lie over them"): "top-chords-not-tied-under-saddles",
-        _("ends are braced where the level asks"): "end-brace-missing",
+        _("ends are braced where the job sheet asks"): "end-brace-missing",
         _(
             "at a gable with a verge: outriggers over the lower gable truss, verge rafters, and studs or packing"
         ): "outriggers-missing verge-rafters-missing gable-studs-missing",
@@ -128,7 +128,7 @@ _JUDGED: Mapping[DutyKind, Mapping[str, str]] = {
         _("stations are marked before trusses stand to them"): "station-not-marked",
         _("stations are marked by running measurement from one end"): "measured-bay-by-bay",
         _("a girder's far bearing is found by carrying the measurement across"): "far-bearing-not-carried-across",
-        _("marks all show the face that the level says"): "mark-to-wrong-face",
+        _("marks all show the face that the job sheet says"): "mark-to-wrong-face",
         _(
             "girders first; truncated girders, then hips; the hip end before the middle; "
             "the outermost standard trusses before the rest"
@@ -138,21 +138,21 @@ _JUDGED: Mapping[DutyKind, Mapping[str, str]] = {
     },
     "limit": {
         _(
-            "outriggers at the level's spacing, in at least as far as they stand out, and to a truss's centre"
+            "outriggers at the job sheet's spacing, in at least as far as they stand out, and to a truss's centre"
         ): "outriggers-too-far-apart outriggers-not-far-enough-back outriggers-end-between-trusses",
-        _("plates straight, level, to length and square, within the level's limit"): "plate-out-of-true",
-        _("marks and stations within the level's tolerance"): "mark-off-station off-station",
+        _("plates straight, level, to length and square, within the job sheet's limit"): "plate-out-of-true",
+        _("marks and stations within the job sheet's tolerance"): "mark-off-station off-station",
         _("no gap wider than the spacing"): "spacing-too-wide bay-left-too-wide",
         _("uplift, net pressure times area, within what the connectors hold"): "tie-down-too-light",
-        _("out of plumb: the lesser of height / 50 and the level's cap"): "out-of-plumb",
-        _("bow: the lesser of length / 200 and the level's cap"): "truss-bowed",
-        _("tops in line within the level's tolerance"): "apex-off-line",
-        _("a roof brace runs within the level's range of angles to the trusses"): "roof-brace-at-wrong-angle",
+        _("out of plumb: the lesser of height / 50 and the job sheet's cap"): "out-of-plumb",
+        _("bow: the lesser of length / 200 and the job sheet's cap"): "truss-bowed",
+        _("tops in line within the job sheet's tolerance"): "apex-off-line",
+        _("a roof brace runs within the job sheet's range of angles to the trusses"): "roof-brace-at-wrong-angle",
         _(
-            "rows of battens along the top chords while trusses go up, within the level's spacing"
+            "rows of ties along the top chords while trusses go up, within the job sheet's spacing"
         ): "top-chord-battens-too-far-apart",
         _(
-            "ties along the bottom chords and the long webs within the level's spacing"
+            "ties along the bottom chords and the long webs within the job sheet's spacing"
         ): "bottom-chord-ties-too-far-apart long-web-not-tied",
     },
     "danger": {

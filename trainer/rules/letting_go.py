@@ -119,6 +119,11 @@ def _without_brace(before: Site, tag: str) -> str:
     return _("with nothing to hold it once the brace was off")
 
 
+def to_the_wall(site: Site, place: str) -> str:
+    """What holds a truss at a higher wall."""
+    return _("its top tied to wall {wall} before it is let go").format(wall=site.layout.at_wall[place])
+
+
 def _found(before: Site, event: Event, tag: str) -> Found:
     place = before.stood[tag].place or tag
     braced = _needs_bracing(before, tag)
@@ -135,7 +140,9 @@ def _found(before: Site, event: Event, tag: str) -> Found:
     else:
         got = _("with nothing to hold it")
     apex = _is_saddle(before, tag) and not loose_ends(before, tag)
-    if braced:
+    if place in before.layout.at_wall:
+        want = to_the_wall(before, place)
+    elif braced:
         want = _(
             "braced to something solid (a wall that is itself braced, the floor or the ground), "
             "or tied to a truss a bay away that is held"

@@ -14,18 +14,18 @@ from trainer.terms import Severity, Stage
 from trainer.words import _
 
 PRACTICE = _("common practice, no source")
-LEVEL = _("the level's own value; check the truss plan and the current standard")
+LEVEL = _("this job's own value; check the truss plan and the current standard")
 TRAINING_CODE = _("code text quoted in a training resource for the unit RIIWHS204D, put more strictly by us")
 INCIDENT = _(
     "common practice; that the place is left as it is: recalled from the model Work Health and Safety Act, not seen"
 )
 PLUMB = _(
     "height/50: AS 4440-2004 Fig. 3.3, as listed in a supervisor's checklist, South Australia, Development "
-    "Regulations 2008, historical; the cap is the level's own value"
+    "Regulations 2008, historical; the cap is this job's own value"
 )
 BOW = _(
     "length/200: AS 4440-2004 Fig. 3.2, as listed in a supervisor's checklist, South Australia, Development "
-    "Regulations 2008, historical; the cap is the level's own value"
+    "Regulations 2008, historical; the cap is this job's own value"
 )
 
 

@@ -2,9 +2,9 @@
 
 Trade brief, "Done means whole": a truss, a tie-down, a bracket, permanent bracing or verge framing missing (common
 practice, no source). So is a roof in which the wrong truss stands, or one the wrong way round; one whose girder is off
-its line or its setback; one with a bay that is far too wide; one that leans or is bowed beyond height/50 and
-length/200; one whose top-chord ties were stripped. What fell, or is free, is stop-work anyway, and so are brackets and
-plies that are missing.
+its line or its setback; one with a truss altered, or with a tail where none belongs; one with a bay that is far too
+wide; one that leans or is bowed beyond height/50 and length/200; one without its top-chord ties. What fell, or is
+free, is stop-work anyway, and so are brackets and plies that are missing.
 """
 
 from __future__ import annotations
@@ -16,7 +16,8 @@ from trainer.words import _, ngettext
 STANDING = (
     "worked-on-after-a-fall", "row-with-nothing-solid", "stood-before-last-tied",
     "wrong-truss-for-place", "end-for-end", "setback-not-the-levels", "girder-off-plate-line",
-    "dutch-girder-off-station", "truss-missing", "truss-left-over", "bay-left-too-wide",
+    "dutch-girder-off-station", "truss-missing", "truss-left-over", "bay-left-too-wide", "tail-cut",
+    "tail-where-none-belongs",
 )  # fmt: skip
 """Rules about every truss standing where it belongs."""
 PATH = (

@@ -198,12 +198,12 @@ def _bracing(level: Level, kinds: Collection[str]) -> list[str]:
         held,
         *([_("A gable truss goes up at any time after the standard truss next to it.")] if gables else []),
         _("No held truss one bay away: brace it to something solid. Otherwise tie it to that one with a batten."),
-        _("Rows of battens along the top chords: from the ridge down, no more than **{mm}** mm apart.").format(
+        _("Rows of ties (battens) along the top chords: from the ridge down, no more than **{mm}** mm apart.").format(
             mm=bracing.top_chord_ties
         ),
         _("That gap is measured on the level, as the plan shows it."),
         _("Before hand-over, take out props and braces to floor, walls and ground. Permanent bracing comes first."),
-        _("Battens along the tops stay."),
+        _("Ties along the tops stay."),
     ]
 
 

@@ -19,7 +19,10 @@ def lift_sheet(job: Job) -> Iterator[str]:
     for kind, lift in job.lifts.items():
         text = _("{trusses}, up to {mass} and {length} long.")
         yield text.format(trusses=counted(kind, lift.many), mass=kg(lift.mass), length=mm(lift.length))
-    yield _("These figures are invented. The fabricator's own sheet gives the mass of each truss.")
+    yield _(
+        "Lengths are between bearings, without tails. These figures are invented. "
+        "The fabricator's own sheet gives the mass of each truss."
+    )
 
 
 def lift_limits(job: Job) -> Iterator[str]:

@@ -42,5 +42,5 @@ from trainer.site.query import (
 from trainer.site.releasing import next_out
 from trainer.site.shape import Untrue, height, outermost, plate_out, plates_out, shape, string_over, untrue
 from trainer.site.steps import done, missing_before, step_actions, unready
-from trainer.site.striking import missing_for_girder, needed_no_more, ties_stripped
+from trainer.site.striking import missing_for_girder, needed_no_more, ties_stripped, tops_untied
 from trainer.site.uplift import ENOUGH, Bearing, area, drawn, held_down, needed, post_uplift, pressure, uplift, wanted

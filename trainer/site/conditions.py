@@ -50,6 +50,7 @@ LOOKED_AT: Mapping[str, tuple[str, ...]] = MappingProxyType(
     }
 )
 """And what shows any other: the places of the look round, any of which comes on it. What is not here shows itself."""
+PACKS_ON_WALLS = frozenset({"pack landed badly", "pack on a lintel"})
 NEAR = 1500.0
 """A danger is meant by whoever points this near to it, mm."""
 _SAYS: Mapping[str, str] = MappingProxyType(
@@ -107,8 +108,11 @@ class Flaw:
     after: int = 0
 
     def is_called(self, what: str, wall: str | None, tag: str | None, at: Point | None = None) -> bool:
-        """Whether a report of ``what``, there, is of this flaw; all walls are out of square as one."""
-        if what != self.what:
+        """Whether a report of ``what``, there, is of this flaw; all walls are out of square as one.
+
+        A pack over an opening is a pack on a wall, whichever of the two it is called.
+        """
+        if what != self.what and not {what, self.what} <= PACKS_ON_WALLS:
             return False
         if self.at is not None:
             return at is not None and math.dist(self.at, at) <= NEAR

@@ -2,9 +2,9 @@
 
 A day ends after as many trusses as the level says, and the next one stood begins another. Common practice, no
 source: nothing is left loose, and three or more of a row that are tied together can't rack. That takes a diagonal or a
-steel brace in them, or two of them held solid (a truncated girder is steadied by its fastened hips), or their permanent
-roof bracing. Trusses that nothing ties together lean each by themselves: the far end of a row steadies the near one no
-more than another row does.
+steel brace in them, or two of them held solid (a truncated girder is steadied by its fastened hips), a finished hip
+end, or their permanent roof bracing. Trusses that nothing ties together lean each by themselves: the far end of a row
+steadies the near one no more than another row does.
 
 ``site: {day: N}`` has the night fall before the next truss after N; ``Event.night`` tells what it did. With ``wind:
 strong`` a row that is not safe falls; it is put back braced. Rehearsals tie and secure every row towards evening
@@ -19,7 +19,7 @@ from collections.abc import Iterator
 from trainer.order import TIED
 from trainer.site.bracing import ties_of
 from trainer.site.falling import fallen, with_all_on
-from trainer.site.holding import holding
+from trainer.site.holding import held_by_hip_ends, holding
 from trainer.site.letting_go import let_go
 from trainer.site.model import Bracing, Night, Site, changed
 from trainer.site.query import permanently_held, standing_in_row
@@ -89,7 +89,7 @@ def _steady(site: Site, tags: tuple[str, ...]) -> bool:
     in_row = set(tags)
     if any(piece.kind in AGAINST_RACKING and len(in_row & set(piece.tags)) > 1 for piece in site.bracing):
         return True
-    if any(permanently_held(site, tag) for tag in tags):
+    if any(permanently_held(site, tag) for tag in tags) or not in_row.isdisjoint(held_by_hip_ends(site)):
         return True
     return len(solid_of(site, tags)) > 1
 

@@ -14,7 +14,7 @@ from trainer.site.model import Event, Refused, Site, changed
 from trainer.site.query import beside
 from trainer.site.refusals import not_standing
 from trainer.site.restraints import held_for_good, locked
-from trainer.site.striking import lacks_of_girder, may_go, needed_no_more, without_braces
+from trainer.site.striking import lacks_of_girder, may_go, needed_no_more, tops_untied, without_braces
 from trainer.words import _
 
 
@@ -75,7 +75,10 @@ def _release(site: Site, index: int, action: Unbrace) -> tuple[Site, Event] | Re
 
 
 def next_out(site: Site) -> Brace | Unbrace | None:
-    """Return what to do next so that braces come out: take one out, or tie a top so that the next one can."""
+    """Return what to do next so that braces come out: take one out, or tie a top so that the next one can.
+
+    Once they are out, a top that only its own brace kept straight is tied too.
+    """
     bare = without_braces(site)
     held = held_from_scratch(bare, hip_ends=False)
     could = needed_no_more(site)
@@ -88,6 +91,9 @@ def next_out(site: Site) -> Brace | Unbrace | None:
             steady.sort(key=lambda other: other not in site.restrained)
             if steady:
                 return Brace(kind="batten", tags=(tag, steady[0]), every=site.job.bracing.batten_rows)
+    bare_top = next(tops_untied(site), None)
+    if bare_top:
+        return Brace(kind="batten", tags=(bare_top, beside(site, bare_top)[0]), every=site.job.bracing.batten_rows)
     return None
 
 

@@ -11,13 +11,15 @@ from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from trainer.order import TIED
-from trainer.site.bracing import ties_of
+from trainer.site.bracing import ALONG_TOPS, ties_of
 from trainer.site.holding import held_by_hip_ends, held_from_scratch, holding, one_bay, tied_to
 from trainer.site.load_path import joined, loose_ends, steadied
 from trainer.site.model import Bracing, How, Site, changed
 from trainer.site.query import beside
 from trainer.words import _
 
+IN_A_ROW = TIED - {"girder", "truncated_girder"}
+"""Kinds of truss of which a row is made, one like the other."""
 INSIDE = ("solid", "prop")
 """Kinds of brace that go down to the floor, a wall or the ground."""
 
@@ -48,6 +50,24 @@ def ties_stripped(site: Site) -> Iterator[tuple[str, str]]:
             continue
         if "put right" not in (site.holds.get(one), site.holds.get(other)) and one_bay(site, one, other):
             yield one, other
+
+
+def tops_untied(site: Site) -> Iterator[str]:
+    """Yield the trusses of a row whose top no tie runs along from one a bay away, though one of the row stands there.
+
+    A higher wall, a hip end's extensions that are all fixed over it, or a brace of its own that was left in hold a top
+    as well. What others had to put back braced was found, and is whole again.
+    """
+    if "brace" not in site.job.stages:
+        return
+    along = ties_of(piece for piece in site.bracing if piece.kind in ALONG_TOPS)
+    as_well = {tag for tag, how in site.holds.items() if how in ("given", "put right")}
+    as_well.update(held_by_hip_ends(site), *(piece.tags for piece in site.bracing if piece.solid))
+    for tag, stood in site.stood.items():
+        if site.layout.by_tag[tag].kind not in IN_A_ROW or tag in as_well or stood.place in site.layout.at_wall:
+            continue
+        if beside(site, tag) and not any(one_bay(site, tag, other) for other in along.get(tag, ())):
+            yield tag
 
 
 def _top_tied(site: Site, tag: str) -> bool:

@@ -48,6 +48,10 @@ def cut(site: Site, index: int, action: Cut) -> tuple[Site, Event] | Refused:
     """Cut a truss, in the yard or standing."""
     if refused := unknown_truss(site, action.tag):
         return refused
+    ends = site.layout.by_tag[action.tag].ends
+    comes_with = any(flaw.what == "unwanted tail" and flaw.tag == action.tag for flaw in site.flaws)
+    if action.where == "tail" and not comes_with and not any(end.tail for end in ends):
+        return Refused(_("{tag} has no tail to cut.").format(tag=action.tag))
     cuts = {**site.cuts, action.tag: (*site.cuts.get(action.tag, ()), action.where)}
     return changed(site, cuts=cuts), Event(index, action)
 

@@ -19,7 +19,7 @@ SEVERITY_MEANS: Mapping[str, str] = {
     "stop-work": _("Someone could be hurt, or it could fall."),
     "rework": _("It must come down or be done again."),
     "tolerance": _("It is out by more than this house allows."),
-    "habit": _("It is sound, but a better order exists."),
+    "habit": _("It is safe, but a better way exists."),
 }
 Outcome = Literal["met", "not yet met", "unfinished", "shown"]
 """Of the practice mark only; it says nothing of competency. *Shown*: met, but too much of it by hints."""

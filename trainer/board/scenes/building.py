@@ -53,6 +53,9 @@ class Building(Scene):
     strip_lines = 0
     """How many lines of text the strip under the plan has room for in any view, where it is more than what it says."""
 
+    strip_grows = 1 / 3
+    """The most that the strip takes of the plan where the text is large and what was said needs it."""
+
     def __init__(
         self, services: Services, entry: HouseEntry, session: Session, mode: Mode, assignment: Assignment
     ) -> None:

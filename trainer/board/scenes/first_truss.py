@@ -24,8 +24,8 @@ from trainer.board.services import Services
 from trainer.board.tools.brace import BraceTool
 from trainer.board.tools.hand import FIRST_CORNER, OTHER_CORNER
 from trainer.board.tools.registry import TOOLS, stage_of
-from trainer.board.widgets import Button, Column, Pad, Paragraph, Prose, Scroll, Widget
-from trainer.board.widgets.boxes import Beside
+from trainer.board.widgets import Button, Column, Flow, Pad, Paragraph, Prose, Scroll, Widget
+from trainer.board.widgets.boxes import Beside, Followed
 from trainer.order import Step
 from trainer.picture.model import Item, Line, Text
 from trainer.plan import Point
@@ -266,8 +266,13 @@ class FirstTruss(Work):
     def strip_lines(self) -> int:  # type: ignore[override]
         """Room for what the guide asks for, and for the end with its buttons."""
         if self.ui.look.scale < LARGE_TEXT:
-            return 8 if self.done else 7
+            return 9 if self.done else 7
         return 7 if self.done else 5
+
+    @property
+    def strip_grows(self) -> float:  # type: ignore[override]
+        """The end has the room that it needs."""
+        return 0.8 if self.done else super().strip_grows
 
     def said(self, width: int) -> int:
         return self.make("strip").high(self.ui, width)
@@ -345,16 +350,21 @@ class FirstTruss(Work):
     def _end(self) -> Widget:
         """What was done and where to go on, in the strip: the truss stays in sight."""
         whole = read_entry(find_level(FIRST_HOUSE))
-        lines = [_("You marked it, stood it, braced it and fixed it. That is the job, one truss at a time.")]
-        if "fix" not in whole.level.lesson.stages:
+        scale = self.ui.look.scale
+        done, job = _("You marked it, stood it, braced it and fixed it."), _("That is the job, one truss at a time.")
+        # The larger the text, the less of it: the truss is to be seen beside it.
+        lines = [f"{done} {job}" if scale <= LARGE_TEXT else done]
+        if "fix" not in whole.level.lesson.stages and scale <= LARGE_TEXT:
             lines.append(_("In the whole house others fix the ends, once all of it stands. Its job sheet says so."))
-        lines.append(_("H gives a hint at any time. U takes a step back."))
+        if not (large_text := scale >= LARGE_TEXT):
+            lines.append(_("H gives a hint at any time. U takes a step back."))
         title = _("Your first truss stands")
-        large = "heading" if self.ui.look.scale < LARGE_TEXT else "strong"
+        large = "strong" if large_text else "heading"
         said = Prose(
             [Paragraph(title, large, "ink"), *(Paragraph(each, "body", "ink") for each in lines)], ground="select"
         )
-        buttons = Column(
+        # Large text: under the words, which have the whole width then, so that none of them has to be scrolled to.
+        buttons = (partial(Flow, gap=8) if large_text else partial(Column, gap=8))(
             [
                 Button(
                     _("Today's lesson"), partial(self._ask_why, self._to_the_lesson), kind="primary", ground="select",
@@ -369,11 +379,12 @@ class FirstTruss(Work):
                     _("See all houses"), self.services.go_home, shortcut="Esc", ground="select", key="guide/houses",
                 ),
             ],
-            gap=8, key="guide/options",
+            key="guide/options",
         )  # fmt: skip
         text = Scroll(said, title)
         text.ground = "select"
-        return Pad(Beside(text, buttons), pad=10, ground="select", name=title, key="guide")
+        card = Followed(text, buttons, gap=4) if large_text else Beside(text, buttons)
+        return Pad(card, pad=10, ground="select", name=title, key="guide")
 
     def _to_the_lesson(self) -> None:
         """Begin today's lesson."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from trainer.board.section_line import LineDrawer
-from trainer.board.widgets import Button, NumberEntry, Widget
+from trainer.board.widgets import Button, Column, Flow, NumberEntry, Ui, Widget
 from trainer.words import _
 
 
@@ -14,8 +14,8 @@ def press(name: str, do: Callable[[], None], key: str, on: bool | None = None, s
     return Button(name, do, kind="quiet", ground="paper", key=f"view/{key}", checked=on, shortcut=shortcut)
 
 
-def line_controls(drawer: LineDrawer, stop: Callable[[], None]) -> list[Widget]:
-    """Return what types the end of a line that is to be put next, and what goes on from there."""
+def line_controls(ui: Ui, width: int, drawer: LineDrawer, stop: Callable[[], None]) -> Widget:
+    """Return what types the end of a line that is to be put next, and what goes on from there, so many px wide."""
 
     def entry(name: str, axis: int) -> NumberEntry:
         def take(number: float) -> None:
@@ -28,7 +28,11 @@ def line_controls(drawer: LineDrawer, stop: Callable[[], None]) -> list[Widget]:
 
     first = drawer.end == 0
     across, up = (_("Begins: across"), _("Begins: up")) if first else (_("Ends: across"), _("Ends: up"))
-    go_on = _("Its end") if first else _("Show it")
-    return [
-        entry(across, 0), entry(up, 1), press(go_on, drawer.go_on, "go on"), press(_("Stop"), stop, "stop"),
-    ]  # fmt: skip
+    fields = [entry(across, 0), entry(up, 1)]
+    go_on = press(_("Its end") if first else _("Show it"), drawer.go_on, "go on")
+    buttons = [go_on, press(_("Stop"), stop, "stop")]
+    line = Flow([*fields, *buttons], gap=4, key="views/line")
+    if line.wide(ui) <= width:
+        return line
+    lines = [Flow(list(pair), gap=4, key=f"views/line {n}") for n, pair in enumerate(zip(fields, buttons, strict=True))]
+    return Column(lines, gap=4, key="views/line")

@@ -24,14 +24,14 @@ LARGER = 8.0
 """How much larger than it is a lean is shown."""
 
 
-def ask_to_predict(work: Scene, site: Site, did: AnyAction, asked: dict[str, int]) -> None:
+def ask_to_predict(work: Scene, site: Site, did: AnyAction, asked: dict[Prediction, int]) -> None:
     """Ask about ``site`` as it is after ``did``, if this is a moment for it; then go back to ``work``.
 
     ``asked`` keeps what was asked on this house, with how many trusses had been lifted then.
     """
     asks = prediction(site, did, asked)
     if asks is not None:
-        asked[asks.key] = site.lifted
+        asked[asks] = site.lifted
         work.services.show(Predicting(work, site, asks))
 
 

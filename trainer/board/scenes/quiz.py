@@ -172,7 +172,7 @@ class Quiz(Scene):
         title = self.name
         if self.quiz.asked is not None:
             title = _("Question {n} of {count}").format(n=self.quiz.number, count=len(self.quiz.questions))
-            title = ", ".join(filter(None, (title, self._status)))
+            title = ", ".join(filter(None, (self.name if self.quiz.alone else title, self._status)))
         return top_bar(title, self.back.short, self.leave, self.services.help)
 
     def _lines(self) -> Widget:
@@ -193,7 +193,8 @@ class Quiz(Scene):
         if self.quiz.verdict is not None:
             parts += verdict_widgets(asked, self.quiz.verdict)
             parts.append(Prose([Paragraph(CAUTION, "small", "panel_faint")], key="caution"))
-            buttons = [Button(_("Go on"), self.go_on, kind="primary", shortcut="Enter", key="quiz/go on")]
+            on = self.back.name if self.quiz.alone else _("Go on")
+            buttons = [Button(on, self.go_on, kind="primary", shortcut="Enter", key="quiz/go on")]
             if asked.about:
                 buttons.append(Button(_("Show me on the roof"), self.on_the_roof, shortcut="R", key="quiz/roof"))
         else:
@@ -305,9 +306,12 @@ class Quiz(Scene):
             scroll.move(self.ui, verdict.rect.top - scroll.rect.top)
 
     def go_on(self) -> None:
-        """Go on to the next question; after the last, the quiz is closed and signed."""
+        """Go on to the next question; after the last, the quiz is closed and signed; after the only one, back."""
         try:
             self.quiz.go_on()
+            if self.quiz.alone:
+                self.back.go()
+                return
         except RecordsError as error:
             show_message(self.services, _("The quiz could not be closed"), [str(error)])
         self.ui.memory.pop(SCROLLED, None)  # the next question begins at its top

@@ -26,13 +26,14 @@ from trainer.board.services import Services
 from trainer.board.table.files import own_paths
 from trainer.board.today import Day, new_entry, note_done, now_of, plan_day, so_far, wanted_houses
 from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Row, Widget
-from trainer.course import Build, Done, FinishIt, Part, Watch, finish
+from trainer.course import Build, Done, FinishIt, Part, Watch, finish, once_more_house
 from trainer.course.today import AFTER_FILM, ONE_DAY
 from trainer.drill import CannotDrill
 from trainer.quiz.of_rules import PUT_RIGHT
 from trainer.records.drills import keep_watched
 from trainer.records.errors import RecordsError
 from trainer.shipped import level_paths
+from trainer.shipped.course import course
 from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
@@ -256,11 +257,12 @@ class TodayScreen(Middle):
                 note_done(self.services, day, part)
             self._come_back()
 
-        level = self._entries[part.house].level
         if kept(self.services, self._entries[part.house]):
             return
+        seed = self.services.seed()
+        level = once_more_house(course(), part, seed) or self._entries[part.house].level
         try:
-            drill = finish(part.step, part.number, level, self.services.seed())
+            drill = finish(part.step, part.number, level, seed)
         except CannotDrill as why:
             note_done(self.services, day, part)
             show_message(self.services, _("No drill for this here"), [str(why)])

@@ -19,14 +19,14 @@ from trainer.board.scenes.moving import Moving
 from trainer.board.section_line import LineDrawer
 from trainer.board.section_view import SectionView
 from trainer.board.sheet_view import SheetView
-from trainer.board.widgets import Button, Flow, Pad, Widget
+from trainer.board.widgets import Button, Column, Flow, Pad, Widget
 from trainer.board.yard_view import YardView
 from trainer.picture.angled import Scene3, scene_of
-from trainer.picture.as_built import lying, whole_box
+from trainer.picture.as_built import lying, marks, whole_box
 from trainer.picture.compare import Difference, in_space
 from trainer.picture.cut import SectionLine
 from trainer.picture.found import FoundMark, loose, on_angled, on_section
-from trainer.picture.model import Item
+from trainer.picture.model import Item, Line
 from trainer.picture.solids import Stander
 from trainer.picture.space import Turn
 from trainer.plan import Point, read_back
@@ -79,6 +79,7 @@ class Views:
         self._turned = turned
         self._reference = reference
         self._back = back or (lambda: read_back(site().layout.house.plan))
+        self._say_on_sheet = say
         self._say = say if say is not None else self._note_on_plan
         self.stander = Stander(site().layout)
         self.moving = Moving(site, self.stander, lambda: self.times, lambda: scene.ui.look.still)
@@ -119,7 +120,7 @@ class Views:
         if self.which not in self._made:
             self._made[self.which] = self._make(self.which)
             if self.which != "angled":
-                self._made[self.which].over = partial(self._inset.paint, from_above=self.which in FROM_ABOVE)
+                self._made[self.which].over = self._inset.paint
             if self.which in {"angled", "section"}:
                 self._made[self.which].note = self._note
         made = self._made[self.which]
@@ -152,9 +153,15 @@ class Views:
                 NAMES[which], self._site, self.stander, self._chosen, self._turned, explained=self.may_enlarge
             )
         if which == "sheet":
-            return SheetView(NAMES[which], self._site().layout, self._chosen, self._back)
+            return SheetView(
+                NAMES[which], self._site().layout, self._chosen, self._back, self._marked, self._say_on_sheet
+            )
         box = whole_box(self._site().layout)
         return AngledView(NAMES["angled"], box, self.look, self._named, self._choose, self._chosen, self._on_angled)
+
+    def _marked(self) -> list[Line]:
+        """The marks that were made; an assessment does not show them over those of the drawing."""
+        return marks(self._site()) if self.may_enlarge else []
 
     def _loose(self) -> list[str]:
         """The trusses that nothing holds yet; an assessment does not say."""
@@ -167,9 +174,11 @@ class Views:
     def _note(self) -> str:
         if self._covered:
             return ""
+        fell = _("Red figures: people could have stood there.") if self.which == "angled" and self._site().fall else ""
         size = _("Lean and bow are shown {factor} times as large.").format(factor=f"{LARGER:g}") if self.larger else ""
         ring = _("A ring: not held yet.") if self.which == "angled" and self._loose() else ""
-        return "  ".join(filter(None, (size, ring)))
+        roof = _("Thin dashes: the finished roof.")
+        return "  ".join(filter(None, (fell, size, ring, roof)))
 
     def _named(self) -> Collection[str]:
         return {self._chosen()} - {found.tag for found in self._found() if found.words}
@@ -274,7 +283,9 @@ class Views:
             # A key, a command and another button do the same.
             longer = Flow([*flow.children, more], gap=gap, key="views/flow")
             flow = longer if longer.high(ui, room) == flow.high(ui, room) else flow
-        return Pad(flow, pad=pad, ground="paper", name=_("Ways to look"), key="views")
+        drawer = self.plan.drawer
+        lines = [flow, line_controls(ui, room, drawer, self.stop_drawing)] if isinstance(drawer, LineDrawer) else [flow]
+        return Pad(Column(lines, gap=gap), pad=pad, ground="paper", name=_("Ways to look"), key="views")
 
     def _where_there_is_room(self, *, spare: bool) -> list[Widget]:
         """Return the buttons that the strip has where they need no line of their own."""
@@ -297,8 +308,6 @@ class Views:
             ]  # fmt: skip
         if isinstance(view, SectionView):
             return [*self._enlarge(), *self._across(view)]
-        if isinstance(self.plan.drawer, LineDrawer):
-            return line_controls(self.plan.drawer, self.stop_drawing)
         if isinstance(view, YardView):
             return [press(_("Compare"), partial(self._compare, view), "compare", on=bool(view.other))]
         return []

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import partial
+from typing import TYPE_CHECKING
 
 import pygame
 
@@ -32,6 +33,9 @@ from trainer.site.actions import Stand
 from trainer.terms import STAGE_NAMES, VERBS, Mode
 from trainer.words import _
 
+if TYPE_CHECKING:
+    from trainer.film.predicting import Prediction
+
 
 class Work(Building):
     """Build one house. In practice findings are explained at once; in assessment it is silent until hand-over."""
@@ -43,7 +47,7 @@ class Work(Building):
     ) -> None:
         super().__init__(services, entry, session, mode, assignment)
         self._status = assignment.status()
-        self._predicted: dict[str, int] = {}
+        self._predicted: dict[Prediction, int] = {}
         self._still = StillSite(session.site.layout)
         box = as_built.whole_box(session.site.layout)
         self.plan = PlanView(_("Plan"), box, self._still_items, self._live, self._still.outlying)

@@ -33,8 +33,6 @@ LEAST_HIGH = 560
 """A window lower than this at 100 %, px, has no room for the truss from the side beside the plan."""
 STRIP_LINES = 3
 """So many lines have room in the strip: two of what was said, one of the truss's size."""
-STRIP_GROWS = 1 / 3
-"""The most that the strip takes of the plan where the text is large and what was said needs it."""
 STRIP_PAD = 6
 """Room round what the strip says, px at 100 %."""
 SIDE_VIEW = 190
@@ -56,7 +54,7 @@ def places_of_regions(work: Building, size: tuple[int, int]) -> dict[str, pygame
     foot += look.line("small") if foot and _truss_wanted(work) else 0
     foot = max(foot, look.line("body") * work.strip_lines)
     if look.scale >= LARGE_TEXT:
-        foot = max(foot, min(work.said(middle), int((high - top - over) * STRIP_GROWS)))
+        foot = max(foot, min(work.said(middle), int((high - top - over) * work.strip_grows)))
     return {
         "bar": pygame.Rect(0, 0, wide, top),
         "rail": pygame.Rect(0, top, left, high - top),

@@ -11,7 +11,7 @@ from trainer.board.tools.along import caught_on, caught_on_truss, following, pla
 from trainer.board.tools.hand import FIRST_CORNER, LAST_MARK, OTHER_CORNER, Hand, measured
 from trainer.board.tools.panel import Screen, along_entry, entry, faint, row, tape_choice, wall_choice
 from trainer.board.tools.tool import Tool, Wanted
-from trainer.board.widgets import Widget
+from trainer.board.widgets import Room, Widget
 from trainer.picture.measures import figure
 from trainer.picture.model import Item, Line, Text
 from trainer.plan import Point, Wall
@@ -110,11 +110,12 @@ class MarkTool(Tool[Mark]):
         ]
 
     def _spacing(self, screen: Screen) -> list[Widget]:
-        """Return the entry for the spacing of a tape that is run on."""
-        if not (self.in_one_go and screen.offers(self.routine)):
-            return []
+        """Return the entry for the spacing of a tape that is run on, or the room for it."""
         name = _("A mark every")
-        return [entry(screen, name, self.every, lambda mm: setattr(self, "every", mm), key="panel/every", nudge=300.0)]
+        every = entry(screen, name, self.every, lambda mm: setattr(self, "every", mm), key="panel/every", nudge=300.0)
+        if not screen.may_offer(self.routine):
+            return []
+        return [every if self.in_one_go and screen.offers(self.routine) else Room(every)]
 
     def letter(self, key: int) -> bool:
         """On a girder, K sets the tape down on the last mark there, or hooks it on the end again."""

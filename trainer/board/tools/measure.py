@@ -49,7 +49,7 @@ class MeasureTool(SubjectTool[Measure]):
     title = _("Measure")
     button = _("Measure it")
     routine = "go round"
-    one_or_all = (_("this reading"), _("plumb and bow of all to inspect"))
+    one_or_all = (_("this reading"), _("plumb and bow of all"))
 
     what: str = READING_KINDS[0]
     _first: str = READING_KINDS[0]

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 import pygame
 
 from trainer.board.widgets.base import Ui, Widget, draw_focus
+from trainer.board.widgets.captioned import Captioned
 from trainer.board.widgets.scrollbar import dragged, draw_bar, let_go, take_hold
 from trainer.words import _
 
@@ -99,12 +100,14 @@ class Flow(Widget):
         for row in self._rows(ui, rect.width):
             left = rect.left
             tall = max(h for _, _, h in row)
+            # What stands beside a box with a name over it is level with the box.
+            lift = 1 if any(isinstance(child, Captioned) for child, _, _ in row) else 2
             spare = rect.width - sum(w for _, w, _ in row) - gap * (len(row) - 1)
             extra = spare // len(row) if self.fill else 0
             for child, wide, high in row:
                 if self.to_right < len(self.children) and child is self.children[self.to_right] and not self.fill:
                     left += max(0, spare)
-                child.place(ui, pygame.Rect(left, top + (tall - high) // 2, wide + extra, high))
+                child.place(ui, pygame.Rect(left, top + (tall - high) // lift, wide + extra, high))
                 left += wide + extra + gap
             top += tall + gap
 

@@ -10,6 +10,7 @@ from trainer.layout import Member
 from trainer.plan import Point, taped
 from trainer.quiz.worked.subject import Subject
 from trainer.quiz.worked.wording import mm
+from trainer.site import Site
 from trainer.site.actions import (
     AnyAction,
     Brace,
@@ -33,8 +34,10 @@ NEAR = 60.0
 """A place nearer than this to a wall's outside or to a truss is at it, mm."""
 
 
-def action_line(subject: Subject, action: AnyAction, *, places: bool = False) -> str:
-    """Say what was done; with ``places``, also where on the plates a truss was stood and which way round."""
+def action_line(subject: Subject, action: AnyAction, site: Site, *, places: bool = False) -> str:
+    """Say what was done on a site; with ``places``, also where on the plates and which way round a truss stood."""
+    if isinstance(action, Fix):
+        return _fixed(subject, action, site)
     if places and isinstance(action, Stand):
         return _("Stood {tag}").format(tag=action.tag) + _stood_at(subject, action)
     line = _LINES.get(type(action))
@@ -139,11 +142,14 @@ def _braced(_subject: Subject, action: Brace | Unbrace) -> str:
     return line
 
 
-def _fixed(subject: Subject, action: Fix) -> str:
+def _fixed(subject: Subject, action: Fix, site: Site) -> str:
     what = thing(action.with_) if action.count == 1 else f"{action.count} × {thing(action.with_)}"
     where = _("end {end}").format(end=action.end) if action.end else _("a crossing")
     if action.end:
-        where = _("the end on {place}").format(place=subject.layout.by_tag[action.tag].ends[action.end - 1].bears_on)
+        # A truss may stand the other way round than drawn: then its own first end is at the place's second.
+        stood = site.stood.get(action.tag)
+        place, end = (stood.place or action.tag, stood.own_end(action.end)) if stood else (action.tag, action.end)
+        where = _("the end on {place}").format(place=subject.layout.by_tag[place].ends[end - 1].bears_on)
     elif action.at is not None:
         walls = [spot for spot in subject.job.wall_spots if math.dist(spot.at, action.at) <= NEAR]
         under = [
@@ -213,7 +219,7 @@ def _reported(_subject: Subject, action: Report) -> str:
 
 
 _LINES: Mapping[type[AnyAction], Callable[[Subject, Any], str]] = {
-    Mark: _marked, Brace: _braced, Unbrace: _braced, Fix: _fixed, Fit: _fitted, Restrain: _restrained, Plan: _planned,
+    Mark: _marked, Brace: _braced, Unbrace: _braced, Fit: _fitted, Restrain: _restrained, Plan: _planned,
     Report: _reported, Measure: _measured, Inspect: _inspected, Cut: _cut, Load: _loaded,
 }  # fmt: skip
 """What is said of each kind of action; of any other, what a diary says."""

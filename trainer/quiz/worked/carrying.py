@@ -319,8 +319,8 @@ def extension_over(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     serves=("connections",),
     rules=("hanger-missing", "heavy-girder-bracket-missing", "tie-down-missing"),
     why=_("Each end has a connector sized for what it carries. Something like it is not good enough."),
-    source=_("the level's own value; check the truss plan and the current standard"),
-    safety=_("Fit the bracket to the carrier before the truss is set down in it."),
+    source=_("this job's own value; check the truss plan and the current standard"),
+    safety=_("Where a bracket carries the truss, fit it before the truss is set down in it."),
 )
 def which_bracket(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """What fastens an end of a truss by this house's own schedule."""

@@ -76,7 +76,7 @@ def _held_by(subject: Subject, site: Site) -> str:
     for piece in site.bracing:
         if piece.kind in ("solid", "batten", "wall tie"):
             brace = Brace(kind=_kind(piece), tags=piece.tags, to="beam" if piece.to else None)
-            lines.append(action_line(subject, brace) + ".")
+            lines.append(action_line(subject, brace, site) + ".")
     finished = [member for member in up if site.holds.get(member.tag) == "hip end"]
     if finished:
         lines.append(_("In a finished hip end: {tags}.").format(tags=rows_of_tags(finished)))

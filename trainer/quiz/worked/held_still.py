@@ -65,7 +65,7 @@ def over_an_inside_wall(subject: Subject, draw: QuestionChance) -> QuestionDraft
     wrong = [(tight, _("That holds the truss hard to the wall. It can't sag freely any more.")), *both]
     working = (
         _("The wall inside takes no load from {tag}.").format(tag=truss.tag),
-        _("So it is steadied sideways only: by a slotted bracket, with a gap under the truss."),
+        _("A slotted bracket holds the wall's top upright, with a gap under the truss."),
     )
     return one_of(asked, slot, wrong, working, (truss.tag,))
 
@@ -137,8 +137,13 @@ def v_or_cross(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     v, cross, sheet = _("a V, or more than one"), _("one cross of two braces"), _("what the job sheet says")
     right = v if length > V_FROM * half else cross if length > CROSS_FROM * half else sheet
     wrong = [
-        (v, _("The row is too short for that. The braces would lie too steep.")),
-        (cross, _("The row is too short for that.") if right == sheet else _("Over so long a row it lies too flat.")),
+        (v, _("The row is too short for that. The braces would lie too near the trusses' line.")),
+        (
+            cross,
+            _("The row is too short for that.")
+            if right == sheet
+            else _("Over so long a row it lies too much along it."),
+        ),
         (sheet, _("That is for a row too short for a cross. This one is longer.")),
         (_("braces that all lean one way"), _("They all go slack together when the wind turns.")),
     ]

@@ -13,7 +13,7 @@ from trainer.chance import pick
 from trainer.level.dangers import LIES
 from trainer.quiz.question import Asked, Drawing, OneOf, Slip
 from trainer.quiz.rule_kin import distractors, rules_by_name, words_of
-from trainer.quiz.slips import slips_of
+from trainer.quiz.slips import SLIPS
 from trainer.quiz.unit import TOPIC_OF, UnitItem
 from trainer.quiz.worked.action_words import action_line, belongs
 from trainer.quiz.worked.family import Family, NothingToAsk, QuestionChance, QuestionDraft, needs
@@ -68,7 +68,7 @@ GO_ON_SHARE = 0.45
 """Share of questions about one crew in which nothing is wrong."""
 DAYS = 3
 """So many days are drawn for each house."""
-PUT_RIGHTS = 2
+OTHERS = 1
 """Wrong things to do beside the rule's own."""
 SERVES: Mapping[Stage, UnitItem] = {
     "pre-start": "safety", "set-out": "set-out", "stand": "erecting", "brace": "bracing", "fix": "connections",
@@ -116,14 +116,14 @@ def _which_crew(subject: Subject, draw: QuestionChance, name: str) -> QuestionDr
     text = "\n".join(
         (
             _(
-                "Two crews build the same roof. {known}What is not in the lists both did, and did right. "
-                "Which of them is wrong, and why?"
+                "Two crews build the same roof. {known}A step in one list only was not done by the other crew. Steps "
+                "in neither list were done right by both. Which of them is wrong, and why?"
             ).format(known=_known(subject, moment)),
-            _("Crew 1: {lines}").format(lines=lists[0]),
-            _("Crew 2: {lines}").format(lines=lists[1]),
+            _("Crew 1: {lines}").format(lines=_numbered(lists[0])),
+            _("Crew 2: {lines}").format(lines=_numbered(lists[1])),
         )
     )
-    other, not_that = _other_reason(text, name, draw)
+    other, not_that = _other_reason(text, name)
     guilty, innocent = ("1", "2") if first else ("2", "1")
     said = _("Crew {crew}. {why}")
     choices = [said.format(crew=crew, why=why) for why in (rule.why, other) for crew in (guilty, innocent)]
@@ -131,7 +131,7 @@ def _which_crew(subject: Subject, draw: QuestionChance, name: str) -> QuestionDr
     another = _("The crew is right. But the reason is another: {did} {not_that}").format(did=did, not_that=not_that)
     slips = (
         Slip(choices[1], _("The reason is right. But it was crew {crew}: {did}").format(crew=guilty, did=did)),
-        Slip(choices[2], another.strip()),
+        Slip(choices[2], another),
         Slip(choices[3], _("It was crew {crew}: {did}").format(crew=guilty, did=did)),
     )
     return QuestionDraft(
@@ -144,13 +144,15 @@ def _what_now(subject: Subject, draw: QuestionChance, name: str) -> QuestionDraf
     rule = rules_by_name()[name]
     fine = name not in NEVER_FINE and draw.chance("nothing wrong") < GO_ON_SHARE
     crew = moment.right if fine else moment.wrong
-    needs(_list(subject, moment.right, moment) != _list(subject, moment.wrong, moment))
+    right, wrong = (_list(subject, each, moment) for each in (moment.right, moment.wrong))
+    needs(right != wrong)
+    lines = right if fine else _with_left_out(right, wrong)
     text = "\n".join(
         (
             _(
                 "A crew has come this far. {known}What is not in the list was done right. What has to be done now?"
             ).format(known=_known(subject, moment)),
-            _list(subject, crew, moment),
+            _numbered(lines),
         )
     )
     go_on = _("Nothing. Go on.")
@@ -168,21 +170,18 @@ def _what_now(subject: Subject, draw: QuestionChance, name: str) -> QuestionDraf
     )
 
 
-def _other_reason(text: str, rule: str, draw: QuestionChance) -> tuple[str, str]:
+def _other_reason(text: str, rule: str) -> tuple[str, str]:
     """A wrong reason, and what is wrong with it: of those said on site the one that shares most with what is asked."""
-    if own := slips_of(rule).why:
-        words = words_of(text)
-        return max(own, key=lambda each: len(words_of(each[0]) & words))
-    return distractors(text, rule, lambda each: each.why, 1, draw.seed, draw.house, rule)[0].why, ""
+    words = words_of(text)
+    return max(SLIPS[rule].why, key=lambda each: len(words_of(each[0]) & words))
 
 
 def _other_things(text: str, rule: str, draw: QuestionChance) -> tuple[Slip, ...]:
-    """Wrong things to do: one that is done on site, where there is such, and else what puts other things right."""
-    own = [Slip(*pick(done, draw.seed, draw.house, rule, "thing"))] if (done := slips_of(rule).do) else []
-    count = PUT_RIGHTS - len(own)
-    others = distractors(text, rule, lambda each: each.fix, count, draw.seed, draw.house, rule, "now")
+    """Wrong things to do: one that is done on site, and others that put other things right."""
+    own = Slip(*pick(SLIPS[rule].do, draw.seed, draw.house, rule, "thing"))
+    others = distractors(text, rule, OTHERS, draw.seed, draw.house, rule, "now")
     instead = _("Nothing here asks for that. It is for this: {why}")
-    return (*own, *(Slip(each.fix, instead.format(why=each.why)) for each in others))
+    return (own, *(Slip(each.fix, instead.format(why=each.why)) for each in others))
 
 
 def _moment(subject: Subject, draw: QuestionChance, name: str) -> Moment:
@@ -192,10 +191,20 @@ def _moment(subject: Subject, draw: QuestionChance, name: str) -> Moment:
     return moment
 
 
-def _list(subject: Subject, crew: Crew, moment: Moment) -> str:
+def _list(subject: Subject, crew: Crew, moment: Moment) -> list[str]:
     places = moment.finding.rule in PLACED
-    lines = [action_line(subject, action, places=places) for action in crew.shown]
-    return " ".join(f"{n}. {line}." for n, line in enumerate(dict.fromkeys(lines), 1))
+    return list(dict.fromkeys(action_line(subject, action, crew.site, places=places) for action in crew.shown))
+
+
+def _numbered(lines: list[str]) -> str:
+    return " ".join(f"{n}. {line}." for n, line in enumerate(lines, 1))
+
+
+def _with_left_out(right: list[str], wrong: list[str]) -> list[str]:
+    """The lines of the wrong crew; where all that is wrong is what it never did, these too, before its last."""
+    if not set(wrong) <= set(right):
+        return wrong
+    return [*wrong[:-1], *(_("Not done: {line}").format(line=line) for line in right if line not in wrong), wrong[-1]]
 
 
 def _known(subject: Subject, moment: Moment) -> str:

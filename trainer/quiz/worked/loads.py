@@ -14,7 +14,7 @@ from trainer.site import pressure
 from trainer.words import _, ngettext
 
 FORMULA = _(
-    "the formula of TAFE and timber-framing guides; pressure and capacities are the level's own, invented values"
+    "the formula of TAFE and timber-framing guides; pressure and capacities are this job's own, invented values"
 )
 SAFETY = _("Tie-down is designed by licensed people. Follow the drawings, and fix every connector they show.")
 

@@ -169,7 +169,7 @@ def what_must_wait(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     difficulty=2,
     serves=("plan", "erecting"),
     rules=("out-of-order", "carried-before-carrier"),
-    why=_("Each of them waits for the one before. That is one thread of the job; others can run beside it."),
+    why=_("Each of them comes after the one before. That is one thread of the job; others can run beside it."),
     source=PRACTICE,
     safety=SAFETY,
 )
@@ -191,7 +191,7 @@ def chain_of_work(subject: Subject, draw: QuestionChance) -> QuestionDraft:
         working.append(
             _("{first} before {then}, {reason}.").format(first=first, then=then, reason=_reason(subject, why, then))
         )
-    text = _("Put these in the order of work. Each truss is braced and fixed before the next.")
+    text = _("Put these in the usual order of work. Each truss is braced and fixed before the next.")
     task = in_order(steps, draw.seed, f"{draw.house} {draw.family}")
     return QuestionDraft(text, task, tuple(working), (), tuple(chain))
 

@@ -294,7 +294,7 @@ def gap_as_stood(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     serves=("erecting", "set-out"),
     rules=("off-station", "mark-off-station"),
     why=_("The tolerance counts both ways from the mark. Past it, the truss is moved before anything is fixed to it."),
-    source=_("the level's own value; check the truss plan and the current standard"),
+    source=_("this job's own value; check the truss plan and the current standard"),
 )
 def within_tolerance(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Which readings at a mark are near enough."""

@@ -140,7 +140,7 @@ def end_brace_missing(job: Job, seed: int) -> Plantings:
 
 @needs(_("a row long enough for a roof brace"))
 def roof_brace_at_wrong_angle(job: Job, seed: int) -> Plantings:
-    """The upper end of a roof brace is moved along the ridge, until it lies too steep."""
+    """The upper end of a roof brace is moved along the ridge, until it lies too near the trusses' line."""
     for event, actions, site in _changed(job, seed, ("roof brace",), _steep):
         piece = _after(site, event)
         if piece and not angle_is_right(site, piece):

@@ -13,7 +13,7 @@ from trainer.words import _
     severity="rework",
     on=HandOver,
     what=_("{member} has {got}. Wanted: {want}."),
-    why=_("Wind along the row pushes the tops over. An end brace takes that push down to the plate."),
+    why=_("Wind along the row pushes at its ends. An end brace takes that push down to the plate."),
     fix=_("Fit one over the plate, between the last two trusses of the row."),
     safety=_("Work from inside the walls. Do not lean out over the eave."),
     source=LEVEL,

@@ -13,7 +13,10 @@ from trainer.words import _
     severity="rework",
     on=Restrain,
     what=_("The roof brace over {member} lies {got} to the trusses. Wanted: {want}."),
-    why=_("Too steep or too flat, a brace stretches before it holds. Then the row can lean."),
+    why=_(
+        "Too much in line with the trusses, it hardly pulls along the row. Too much along the row, it gets long and "
+        "stretches."
+    ),
     fix=_("Take it off. Run it again from plate to ridge, at an angle in the range."),
     safety=_("Work from a platform. Stand on no truss that is not braced and fixed."),
     source=LEVEL,

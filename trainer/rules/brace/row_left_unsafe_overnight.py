@@ -12,7 +12,7 @@ from trainer.words import _
     severity="stop-work",
     on=Stand,
     what=_("{member} and the trusses tied to it were left for the night {got}. Wanted: {want}."),
-    why=_("Battens alone only make trusses lean together. Wind at night finds the row with nobody there."),
+    why=_("Ties alone only make trusses lean together. Wind at night finds the row with nobody there."),
     fix=_("Before you leave, put a diagonal in each row. Or brace a second truss solid."),
     safety=_("Watch the weather. Nobody goes near a row that has moved in the night."),
     source=PRACTICE,
@@ -26,5 +26,5 @@ def row_left_unsafe_overnight(before: Site, event: Event, after: Site) -> Finds:
         if solid_of(before, tags):
             got = _("with only one of them solid, and the wind took them") if took else _("with only one of them solid")
         else:
-            got = _("with battens alone, and the wind took them") if took else _("with battens alone to steady them")
+            got = _("with ties alone, and the wind took them") if took else _("with ties alone to steady them")
         yield Found(tags[0], got, _("a diagonal, or two trusses solid"), cause_of_night(event.night.number, row))

@@ -18,7 +18,10 @@ from trainer.words import _
     why=_(
         "Trusses tied only to each other fall together, like dominoes. One must be held by something that can't move."
     ),
-    fix=_("Brace the first truss to a braced wall, the floor or the ground. Then tie the next to it."),
+    fix=_(
+        "Brace the first truss to a braced wall, the floor or the ground. Then tie the next to it. "
+        "Leave that brace on until the row is braced for good."
+    ),
     safety=_("Nobody stands in the fall zone of a row. Fix the brace points before the truss arrives."),
     source=TRAINING_CODE,
 )

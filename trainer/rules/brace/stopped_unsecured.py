@@ -13,7 +13,7 @@ from trainer.words import _
     on=Stop,
     what=_("Lifting stopped, and {member} was left {got}. Wanted: {want}."),
     why=_("When lifting stops, hands leave the row. A truss that nothing holds goes over in the next gust."),
-    fix=_("Brace every truss that stands. Then stop."),
+    fix=_("Keep people out until the wind drops. Then brace. Next time, hold every truss before you stop."),
     safety=_("Don't go back to a loose truss while it blows."),
     source=PRACTICE,
 )

@@ -1,4 +1,4 @@
-"""Rows of battens along the top chords further apart than the level allows while trusses go up."""
+"""Rows of ties (battens) along the top chords further apart than the level allows while trusses go up."""
 
 from __future__ import annotations
 
@@ -12,14 +12,14 @@ from trainer.words import _
 @rule(
     severity="rework",
     on=Brace,
-    what=_("{member} has {got} of top chord with no batten. Wanted: {want}."),
-    why=_("Until the roof bracing is in, battens alone keep a top chord straight. Too far apart, it bends sideways."),
-    fix=_("Nail on more rows of battens. No gap may be more than the job sheet says."),
+    what=_("{member} has {got} of top chord with no tie. Wanted: {want}."),
+    why=_("Until roof battens are on, only ties keep a top chord straight. Too far apart, they let it bend."),
+    fix=_("Nail on more rows of ties. No gap may be more than the job sheet says."),
     safety=_("Work from a platform. Stand on no truss that is not braced and fixed."),
     source=LEVEL,
 )
 def top_chord_battens_too_far_apart(before: Site, event: Event, after: Site) -> Finds:
-    """The battens just put on leave too long a stretch, and none lie closer on the same trusses; once a row."""
+    """The ties just put on leave too long a stretch, and none lie closer on the same trusses; once a row."""
     piece, most = after.bracing[-1], after.job.bracing.batten_rows
     if piece.kind != "batten" or (stretch := stretch_left(after, piece)) <= most:
         return

@@ -15,7 +15,7 @@ from trainer.words import _
     what=_("{member} has {got} of top chord under saddles with no tie. Wanted: {want}."),
     why=_("Roof battens hold top chords straight. Under saddles there are none, so ties must do it."),
     fix=_("Run ties over the top chords there, from valley to valley."),
-    safety=_("Do it before the saddles are up, from a platform."),
+    safety=_("Work from a platform. Stand on no loose truss."),
     source=LEVEL,
 )
 def top_chords_not_tied_under_saddles(before: Site, event: Event, after: Site) -> Finds:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from trainer.rules.letting_go import to_the_wall
 from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, HandOver, Site, Stand, wall_tied
 from trainer.site.actions import Unbrace
@@ -25,8 +26,8 @@ def wall_tie_missing(before: Site, event: Event, after: Site) -> Finds:
     for tag in _left(before, event):
         if tag in after.stood and tag in after.holds and tag in before.holds and not wall_tied(after, tag):
             place = after.stood[tag].place or tag
-            want = _("its top tied to wall {wall} before it is let go").format(wall=after.layout.at_wall[place])
-            yield Found(tag, _("let go with its top not tied to the wall"), want, f"tie {place}")
+            got = _("let go with its top not tied to the wall")
+            yield Found(tag, got, to_the_wall(after, place), f"tie {place}")
 
 
 def _left(before: Site, event: Event) -> tuple[str, ...]:

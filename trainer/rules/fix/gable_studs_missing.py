@@ -16,7 +16,7 @@ from trainer.words import _
     what=_("{member} has {got} with no stud. Wanted: {want}."),
     why=_("Cladding or brick ties need something to hold to. The gable truss stands in from the wall's face."),
     fix=_("Fit studs at the spacing. Or pack the truss out to the wall's face."),
-    safety=_("Work from a platform, clear of the gable's edge. Never lean out over the verge."),
+    safety=_("Work from a guarded platform or scaffold at the gable. Never lean out over the verge."),
     source=LEVEL,
 )
 def gable_studs_missing(before: Site, event: Event, after: Site) -> Finds:

@@ -16,8 +16,11 @@ from trainer.words import _
     on=HandOver,
     what=_("On {member} the outriggers end {got}. Wanted: {want}."),
     why=_("An inner end has to be fixed down. Between two trusses there is nothing to fix it to."),
-    fix=_("Run them on to the next truss. Where the one before is far enough, end them there."),
-    safety=_("Work from a platform, clear of the gable's edge. Never lean out over the verge."),
+    fix=_(
+        "Run them on to the centre of the next truss. Or end them at the truss before. That one must stand in at least "
+        "as far as they stand out."
+    ),
+    safety=_("Work from a guarded platform or scaffold at the gable. Never lean out over the verge."),
     source=PRACTICE,
 )
 def outriggers_end_between_trusses(before: Site, event: Event, after: Site) -> Finds:

@@ -16,7 +16,7 @@ from trainer.words import _
     what=_("{member} has {got}. Wanted: {want}."),
     why=_("The verge hangs out past the wall. Only outriggers that cross the gable truss can carry it."),
     fix=_("Lay outriggers over the gable truss. Fix them to it and to the trusses inside."),
-    safety=_("Work from a platform, clear of the gable's edge. Never lean out over the verge."),
+    safety=_("Work from a guarded platform or scaffold at the gable. Never lean out over the verge."),
     source=PRACTICE,
 )
 def outriggers_missing(before: Site, event: Event, after: Site) -> Finds:

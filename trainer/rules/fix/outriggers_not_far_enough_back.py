@@ -17,7 +17,7 @@ from trainer.words import _
     what=_("On {member} the outriggers run {got}. Wanted: {want}."),
     why=_("They work as a seesaw over the gable truss. With less inside than outside, the verge tips them up."),
     fix=_("Put in longer ones. Run them in as far as they stand out, or further. Fix them to a truss there."),
-    safety=_("Work from a platform, clear of the gable's edge. Never lean out over the verge."),
+    safety=_("Work from a guarded platform or scaffold at the gable. Never lean out over the verge."),
     source=PRACTICE,
 )
 def outriggers_not_far_enough_back(before: Site, event: Event, after: Site) -> Finds:

@@ -16,8 +16,8 @@ from trainer.words import _
     on=HandOver,
     what=_("{member} has {got} with no outrigger. Wanted: {want}."),
     why=_("The verge rafter spans from one outrigger to the next. Too far apart, it sags."),
-    fix=_("Add outriggers, so that no gap is more than the level allows."),
-    safety=_("Work from a platform, clear of the gable's edge. Never lean out over the verge."),
+    fix=_("Add outriggers, so that no gap is more than the job sheet says."),
+    safety=_("Work from a guarded platform or scaffold at the gable. Never lean out over the verge."),
     source=LEVEL,
 )
 def outriggers_too_far_apart(before: Site, event: Event, after: Site) -> Finds:

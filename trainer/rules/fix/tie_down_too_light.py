@@ -36,7 +36,10 @@ SLACK = 0.005
     why=_(
         "Wind lifts each end, and each crossing, by the roof it carries. Too few connectors let go, and the roof goes."
     ),
-    fix=_("Work out the lift: net pressure times roof area. Add connectors until they hold that much."),
+    fix=_(
+        "Work out the uplift: net pressure times the roof area, in plan, that this end holds. Add connectors until "
+        "they hold that much."
+    ),
     safety=_("Follow the tie-down plan. If it seems wrong, stop and ask the designer."),
     source=LEVEL,
 )
@@ -78,10 +81,10 @@ def _got(site: Site, place: str, at: Bearing, fixed: tuple[Fastened, ...], holds
 
 
 def _want(site: Site, place: str, at: Bearing) -> str:
-    """The arithmetic: the pressure there times area is the lift, and how many that hold so much each it takes."""
+    """The arithmetic: the pressure there times area is the uplift, and how many that hold so much each it takes."""
     connector, count = wanted(site.job, place, at)
     text = _(
-        "{pressure:.2f} kPa × {area:.3f} m² = {lift:.2f} kN of lift, "
+        "{pressure:.2f} kPa × {area:.3f} m² = {lift:.2f} kN of uplift, "
         "which takes {count} × {connector}, each holding {each:.2f} kN"
     )
     return text.format(

@@ -21,7 +21,7 @@ from trainer.words import _
     what=_("The verge at {member} was framed {got}. A better order is {want}."),
     why=_("Outriggers tie the gable to its row. Framed too soon, a verge is as crooked as its row."),
     fix=_("Nothing to undo if the row comes straight. Next time, straighten and brace it first."),
-    safety=_("Work from a platform, clear of the gable's edge. Never lean out over the verge."),
+    safety=_("Work from a guarded platform or scaffold at the gable. Never lean out over the verge."),
     source=PRACTICE,
 )
 def verge_before_row_straight(before: Site, event: Event, after: Site) -> Finds:

@@ -15,7 +15,7 @@ from trainer.words import _
     what=_("The verge at {member} has {got}. Wanted: {want}."),
     why=_("Verge rafters close the roof's edge. The barge board and the battens are fixed to them."),
     fix=_("Fix a verge rafter to the ends of the outriggers, all along the verge."),
-    safety=_("Work from a platform, clear of the gable's edge. Never lean out over the verge."),
+    safety=_("Work from a guarded platform or scaffold at the gable. Never lean out over the verge."),
     source=PRACTICE,
 )
 def verge_rafters_missing(before: Site, event: Event, after: Site) -> Finds:

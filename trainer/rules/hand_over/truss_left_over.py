@@ -13,7 +13,7 @@ from trainer.words import _
     severity="rework",
     on=HandOver,
     what=_("{member} is left over: {got}. Wanted: {want}."),
-    why=_("Every truss sent has a place. One left over means that a wrong one stands in the roof."),
+    why=_("Every truss sent has a place. If one is left over, its place is empty, or holds a wrong one."),
     fix=_("Find its tag on the layout. Take down what stands there, and stand the right truss."),
     safety=_("Take down from the free end of the row. Hold each truss before you loosen it."),
     source=PRACTICE,

@@ -12,7 +12,7 @@ from trainer.words import _
     severity="stop-work",
     on=Stand,
     what=_("Lifting began, and {got}: {member}. Wanted: {want}."),
-    why=_("A truss in the slings is a sail. So is a row that has only battens on it."),
+    why=_("A truss in the slings is a sail. So is a row that has only ties on it."),
     fix=_("Stop lifting. Report the forecast. Agree when lifting stops, and have braces ready."),
     safety=_("The crane's own wind limit comes first. In doubt, don't lift."),
     source=PRACTICE,

@@ -20,5 +20,5 @@ from trainer.words import _
 def pack_landed_badly(before: Site, event: Event, after: Site) -> Finds:
     """Something is lifted for the first time while a pack stands where the frame can't take it."""
     for flaw in left_as_found(before, "pack landed badly", "pack on a lintel"):
-        got = _("a pack stood") if flaw.what == "pack landed badly" else _("a pack stood over the opening")
+        got = _("a pack stood") if flaw.what == "pack landed badly" else _("a pack stood over a door or a window")
         yield Found(flaw.wall, got, _("packs on level bearers, where they can be carried"), cause_of_flaw(flaw))

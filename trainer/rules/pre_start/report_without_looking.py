@@ -13,7 +13,7 @@ from trainer.words import _
     on=Report,
     what=_("What was reported of {member} is not so: {got}. Wanted: {want}."),
     why=_("Others stop work for a report. One that is not so costs them time, and the next is not believed."),
-    fix=_("Look first: measure the wall, or check the load. Then report what is there."),
+    fix=_("Take the report back. Next time look first: go to the place, measure the wall, or check the load."),
     safety=_("When in doubt about safety, stop and ask. Asking is never wrong."),
     source=PRACTICE,
 )

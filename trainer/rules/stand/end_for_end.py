@@ -14,8 +14,8 @@ from trainer.words import _
     severity="rework",
     on=(Stand, HandOver),
     what=_("{member} is turned end for end: {got}. Wanted: {want}."),
-    why=_("Each end is made for what it lands on. A tail can't sit in a hanger, and an eave needs its tail."),
-    fix=_("Take it down, turn it round and stand it again. Look for the tail before you lift."),
+    why=_("Each end is made for what it lands on. Turned round, neither end fits its place."),
+    fix=_("Take it down, turn it round and stand it again. Find on the layout which end goes where."),
     safety=_("Turn a truss on the ground or on the crane, never on the walls. Use tag lines."),
     source=PRACTICE,
 )
@@ -41,4 +41,5 @@ def _ends(truss: Member, place: Member) -> tuple[str, str]:
             )
         if end.tail and not own.tail:
             return _("it has no tail at the eave"), _("the end with the tail on {plate}").format(plate=end.bears_on)
-    return _("its ends have changed places"), _("its from end at the other end")
+    bearing = place.ends[0].bears_on
+    return _("its ends have changed places"), _("the end made for {bearing} on {bearing}").format(bearing=bearing)

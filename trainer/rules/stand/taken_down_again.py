@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from trainer.order import needs_bracket
+from trainer.rules.delivery import flaws_of
 from trainer.rules.placement import misplaced
 from trainer.rules.rule import PRACTICE, Finds, Found, rule, truss_of
 from trainer.site import Event, Remove, Site, bracketed, unready
@@ -21,7 +22,7 @@ from trainer.words import _
 def taken_down_again(before: Site, event: Event, after: Site) -> Finds:
     """A truss was taken down for no mistake of its own, nor of what carries it.
 
-    Taking down what stands wrong, or what was set down too early, puts a mistake right that was found before.
+    Taking down what stands wrong, is damaged, or was set down too early, puts a mistake right that was found before.
     """
     tag = truss_of(event)
     if not _with_reason(before, tag):
@@ -30,7 +31,7 @@ def taken_down_again(before: Site, event: Event, after: Site) -> Finds:
 
 def _with_reason(site: Site, tag: str) -> bool:
     stood = site.stood[tag]
-    if stood.place is None or stood.turned or misplaced(site, tag):
+    if stood.place is None or stood.turned or misplaced(site, tag) or site.cuts.get(tag) or any(flaws_of(site, tag)):
         return True
     member = site.layout.by_tag[stood.place]
     if any(needs_bracket(member, end) and not bracketed(site, stood.place, end) for end in (1, 2)):

@@ -14,7 +14,10 @@ from trainer.words import _
     on=(Stand, Brace, Unbrace, Fix, Fit, Plumb, String, Restrain, Cut, Remove, Load, Inspect, Clear, HandOver),
     what=_("{member} fell, and {got}. Wanted: {want}."),
     why=_("Someone may be hurt, and what still stands may be damaged. Nobody knows until it has been looked at."),
-    fix=_("Stop and help the hurt. Keep people out and report the fall. Then clear it, and stand new trusses."),
+    fix=_(
+        "Stop and help the hurt. Keep people out and report the fall. Once it is released, clear it, "
+        "and stand new trusses."
+    ),
     safety=_("Leave the place as it is until it is released. Only what saves people comes before that."),
     source=INCIDENT,
 )
