@@ -150,7 +150,8 @@ OF_ROWS: Mapping[str, RuleSlips] = {
         (
             (_("Rows too far apart leave nothing to stand on up there."),
              _("Nobody should stand on them. They keep the chord straight.")),
-            (_("The ties carry the weight of the truss. Too far apart, each of them has more of it than it can hold up."),
+            (_("The ties carry the weight of the truss. Too far apart, each of them has more of it than it can "
+               "hold up."),
              _("The plates carry it. The ties keep the chord from bending sideways.")),
         ),
     ),
