@@ -65,6 +65,7 @@ def test_the_guide_is_a_page_of_its_own_with_every_reason() -> None:
     for question in questions():
         assert plain(question["why"]) in text
         assert all(plain(step) in text for step in question["working"])
+    assert "exact only" in text and "0.05 mm" not in text, "no marker reads a twentieth of a millimetre"
 
 
 def test_pdfs_have_the_plan_drawn_in_vectors_and_their_own_type(tmp_path: Path) -> None:
