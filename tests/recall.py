@@ -234,19 +234,27 @@ def pair(level, seed, one, other):
 def alone(level, seeds, names):
     """Yield (rule, what is wrong) for each mistake planted in each order of a level where it can occur."""
     for seed in seeds:
-        for name in names:
-            if (said := trouble(level, seed, name)) is not None:
-                yield name, said
+        yield from alone_in(level, seed, names)
         forget()
+
+
+def alone_in(level, seed, names):
+    for name in names:
+        if (said := trouble(level, seed, name)) is not None:
+            yield name, said
 
 
 def in_pairs(level, seeds, names):
     """Yield what is wrong for each rule with another, a new one in each order, where both can be planted."""
     for seed in seeds:
-        for k, name in enumerate(names):
-            if (said := pair(level, seed, name, names[(k + 1 + seed) % len(names)])) is not None:
-                yield said
+        yield from pairs_in(level, seed, names)
         forget()
+
+
+def pairs_in(level, seed, names):
+    for k, name in enumerate(names):
+        if (said := pair(level, seed, name, names[(k + 1 + seed) % len(names)])) is not None:
+            yield said
 
 
 def not_at_all(level, seeds):
@@ -266,11 +274,14 @@ def main():
     names = mistakes()
     on, planted_in, found, pairs, wrong, rights = Counter(), Counter(), Counter(), Counter(), [], 0
     for level in given.levels or LEVELS:
-        here = list(alone(level, range(given.orders), names))
+        here, both = [], []
+        for seed in range(max(given.orders, given.pairs)):  # each mistake is planted once for both
+            here += alone_in(level, seed, names) if seed < given.orders else ()
+            both += pairs_in(level, seed, names) if seed < given.pairs else ()
+            forget()
         on.update({name for name, _said in here})
         planted_in.update(name for name, _said in here)
         found.update(name for name, said in here if not said)
-        both = list(in_pairs(level, range(given.pairs), names))
         pairs.update(made=len(both), found=both.count(""))
         down = list(not_at_all(level, range(given.rights)))
         rights += len(down)

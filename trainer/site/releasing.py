@@ -74,27 +74,35 @@ def _release(site: Site, index: int, action: Unbrace) -> tuple[Site, Event] | Re
     return let_go_of_lost(site, changed(bare, holds=held_from_scratch(bare)), index, action)
 
 
-def next_out(site: Site) -> Brace | Unbrace | None:
-    """Return what to do next so that braces come out: take one out, or tie a top so that the next one can.
+def coming_out(site: Site) -> tuple[Brace | Unbrace, ...]:
+    """Return what to do so that braces come out: take out all that may go by now, or tie a top so that one can.
 
-    Once they are out, a top that only its own brace kept straight is tied too.
+    None of them holds what another does, so they come out one after the other. Once all are out, a top that only its
+    own brace kept straight is tied too.
     """
     bare = without_braces(site)
     held = held_from_scratch(bare, hip_ends=False)
     could = needed_no_more(site)
-    for piece in could:
-        if may_go(bare, piece, held) and not any(lacks_of_girder(site, tag) for tag in piece.tags):
-            return Unbrace(kind="solid" if piece.kind == "solid" else "prop", tags=piece.tags)
+    free = (piece for piece in could if may_go(bare, piece, held))
+    out = [piece for piece in free if not any(lacks_of_girder(site, tag) for tag in piece.tags)]
+    if out:
+        return tuple(Unbrace(kind="solid" if piece.kind == "solid" else "prop", tags=piece.tags) for piece in out)
     for tag in (tag for piece in could for tag in piece.tags):
         if tag not in held or lacks_of_girder(site, tag):
             steady = [other for other in beside(site, tag) if other in held]
             steady.sort(key=lambda other: other not in site.restrained)
             if steady:
-                return Brace(kind="batten", tags=(tag, steady[0]), every=site.job.bracing.batten_rows)
+                return (Brace(kind="batten", tags=(tag, steady[0]), every=site.job.bracing.batten_rows),)
     bare_top = next(tops_untied(site), None)
     if bare_top:
-        return Brace(kind="batten", tags=(bare_top, beside(site, bare_top)[0]), every=site.job.bracing.batten_rows)
-    return None
+        tied = (bare_top, beside(site, bare_top)[0])
+        return (Brace(kind="batten", tags=tied, every=site.job.bracing.batten_rows),)
+    return ()
+
+
+def next_out(site: Site) -> Brace | Unbrace | None:
+    """Return what comes out next, or is tied for it; none where nothing does."""
+    return next(iter(coming_out(site)), None)
 
 
 def straightening(site: Site, tag: str) -> Plumb | Unbrace:

@@ -54,7 +54,7 @@ from trainer.site.query import (
     string_up,
     tied,
 )
-from trainer.site.releasing import next_out, straightening
+from trainer.site.releasing import coming_out, straightening
 from trainer.site.restraints import is_in
 from trainer.site.shape import untrue
 from trainer.site.uplift import wanted
@@ -137,9 +137,8 @@ def _secure(site: Site, step: Step) -> tuple[Brace, ...]:
 
 
 def _strike(site: Site, _step: Step) -> tuple[AnyAction, ...]:
-    """Whatever temporary bracing comes out next."""
-    action = next_out(site)
-    return (action,) if action else ()
+    """Whatever temporary bracing comes out now, one after the other."""
+    return coming_out(site)
 
 
 def _string(site: Site, step: Step) -> tuple[String]:
