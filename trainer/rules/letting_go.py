@@ -151,4 +151,9 @@ def _found(before: Site, event: Event, tag: str) -> Found:
         want = _("tied at its apex to the girder, or to the saddle before it")
     else:
         want = _("fixed at both ends")
-    return Found(tag, got, want, f"{'tie' if braced or apex else 'fix'} {place}")
+    return Found(tag, got, want, f"{'tie' if needs_tie(before, tag) else 'fix'} {place}")
+
+
+def needs_tie(site: Site, tag: str) -> bool:
+    """Whether it is a tie that a loose truss lacks, or a brace, and not the fixing of its ends."""
+    return _needs_bracing(site, tag) or (_is_saddle(site, tag) and not loose_ends(site, tag))

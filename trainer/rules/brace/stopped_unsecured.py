@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from trainer.rules.letting_go import half_fixed, needs_tie
 from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, Site, loose
 from trainer.site.actions import Stop
@@ -18,7 +19,16 @@ from trainer.words import _
     source=PRACTICE,
 )
 def stopped_unsecured(before: Site, event: Event, after: Site) -> Finds:
-    """Lifting stops, for a gust or to ask, while a truss that stands is not held; after a fall people come first."""
+    """Lifting stops, for a gust or to ask, while a truss that stands is not held; after a fall people come first.
+
+    What was left undone is the same that the next lift would find: it is one cause.
+    """
     free = next(loose(before), None) if before.fall is None else None
-    if free is not None:
-        yield Found(free, _("with nothing to hold it"), _("every truss that stands held first"), f"let go {free}")
+    if free is None:
+        return
+    want, place = _("every truss that stands held first"), before.stood[free].place or free
+    if ends := half_fixed(before, free):
+        got = _("with end {end} not fixed").format(end=ends[0]) if len(ends) == 1 else _("with neither end fixed")
+        yield Found(free, got, want, f"fix {place}")
+    else:
+        yield Found(free, _("with nothing to hold it"), want, f"{'tie' if needs_tie(before, free) else 'fix'} {place}")
