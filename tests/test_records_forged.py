@@ -657,7 +657,7 @@ def test_an_easier_house_or_more_time_under_an_honest_ticket_earns_nothing(tmp_p
         assert label == "self-study", other
         assert "not those that its ticket is for" in why or "a ticket is for an assessment" in why
         assert any(said.state == "fails" for said in examine_sitting(made, {public_hex(KEY): "teacher"}))
-        assert why_not_signed(made, {"wren-07": [made.head_code]})
+        assert why_not_signed(made, {"wren-07": [made.head_code]}, {public_hex(KEY): "teacher"})
     assert trust_and_why(prove(built("wren-07", 1, "ab")), {public_hex(KEY): "teacher"})[0] == "supervised"
 
 
