@@ -347,7 +347,7 @@ def test_what_got_no_mark_and_what_is_a_copy_count_in_no_table_of_the_class_and_
     liar = asked(5, "lee-5", 1100, given="b")
 
     def told(*every: tuple[Attempt, str]) -> tuple[str, str]:
-        content = class_content(every, {}, course())
+        content = class_content(every, {}, course=course())
         return content.papers[0].notes, dict(content.facts).get("Not counted in what is said of all", "")
 
     honest = (ann, "supervised"), (bob, "supervised")

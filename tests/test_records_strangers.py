@@ -132,6 +132,7 @@ def test_what_was_signed_without_a_good_ticket_is_said_wherever_one_looks(kind: 
     run("report", "-o", page, "--data", office.data)
     texts.append(page.read_text(encoding="utf-8"))
     assert [why in flat(text) for text in texts] == [True] * 4
+    assert "self-study: 100" in flat(texts[-1])
     assert f"signed by teacher, but {why}" in office.listed()
 
 
