@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import pytest
@@ -11,18 +11,20 @@ from test_records_cli import run
 
 from trainer.level import parse_level
 from trainer.records.attempt import Attempt
-from trainer.records.countersign import assessors_seal
+from trainer.records.countersign import assessors_seal, signed_result, standing
 from trainer.records.desk import take_back
 from trainer.records.edition import editions
 from trainer.records.keys import PrivateKey, new_key, private_pem, public_hex, public_pem, trust_key
 from trainer.records.pack import make_pack, make_ticket
 from trainer.records.proof import prove
 from trainer.records.record_file import file_name, write_record
-from trainer.records.stick import RESULTS, results_in, write_class
+from trainer.records.stick import RESULTS, Place, results_in, write_class
 from trainer.records.store import FILE, Store
 from trainer.records.trust import trust_and_why
 from trainer.records.waiting import ASSESSORS, PACKS
 from trainer.rehearse import rehearse
+from trainer.report.class_content import class_content
+from trainer.report.class_counted import counted_in
 from trainer.shipped import find_level
 
 TEACHER, STRANGER = new_key(), new_key()
@@ -153,3 +155,39 @@ def test_what_was_taken_off_a_stick_or_damaged_is_named(office: Office) -> None:
     pack.unlink()
     assert "ben missing or damaged closed" in office.listed()
     assert "Its pack is missing or damaged in this folder." in office.sign(made)
+
+
+def test_two_results_of_one_ticket_are_one_place_and_ask_for_no_code_once_one_is_signed(office: Office) -> None:
+    made = sat(office.stick, TEACHER, HOUSE, "ab")
+    bodies = [dict(entry.body) for entry in made.entries]
+    other = Attempt(chain({**bodies[0], "attempt": uuid_of(99)}, *bodies[1:]))
+    place, known = Place("ben", "Assessment", (made, other)), {public_hex(TEACHER): "teacher"}
+    assert standing(place, known).startswith("2 results of one ticket; closed; type the code")
+    assert signed_result(place, known) is None
+    seal = assessors_seal(made, TEACHER, NOON)
+    assert seal is not None
+    signed = Attempt(made.entries, (seal,))
+    place = Place("ben", "Assessment", (signed, other))
+    assert standing(place, known) == "2 results of one ticket; counter-signed"
+    assert signed_result(place, known) is signed
+    assert signed_result(place, {}) is None, "a stranger's signature asks on"
+
+
+def test_two_ends_of_one_sitting_are_said_in_the_report_on_the_class(office: Office) -> None:
+    made = sat(office.stick, TEACHER, HOUSE, "ab")
+    cut = Attempt(made.entries[:-2])
+    said = class_content([(made, "supervised"), (cut, "self-study")], {}).remarks
+    assert sum("Results under its id are not the same: 2." in each for each in said) == 2
+    assert not any("not the same" in each for each in class_content([(made, "supervised")], {}).remarks)
+
+
+def test_what_came_from_a_file_counts_in_no_table_until_somebody_signs_for_it(office: Office) -> None:
+    made = prove(sat(office.stick, TEACHER, HOUSE, "ab"))
+    sent = replace(made, unmanned="sent in from a file")
+    for each, trust, counts in (
+        (sent, "self-study", False),
+        (sent, "counter-signed", True),
+        (made, "self-study", True),
+    ):
+        counted, said = counted_in([(each, trust)], {each.head: 0})
+        assert bool(counted) is counts and ("not all done by hand" in said) is not counts

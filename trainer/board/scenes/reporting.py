@@ -67,9 +67,11 @@ def report_class(services: Services, folder: Path | None = None) -> None:
         return
     try:
         sound = [prove(made) for id_ in seat.store.ids() for made in seat.store.attempts(id_) if made.fault is None]
-        missing = missing_results(folder, sound) if folder else ()
+        troubles: list[str] = []
+        missing = missing_results(folder, sound, troubles) if folder else ()
         facts = content_of(sound, assessors_in(seat.folder), level_paths(), course(), missing, seat.clock())
-        facts = replace(facts, facts=((_("Taken from"), EVERYBODY), *facts.facts))
+        unread = [(_("Could not be read"), " ".join(troubles))] if troubles else []
+        facts = replace(facts, facts=((_("Taken from"), EVERYBODY), *unread, *facts.facts))
         forms = [(form, class_report(form, facts, services.look.light, _type())) for form in FORMS]
         _written(services, seat, f"class-{services.stamp()}", forms, EVERYBODY)
     except RecordsError as error:
