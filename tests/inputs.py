@@ -680,6 +680,40 @@ class QuickKeys(ByKeyboard):
             for each in acts:
                 getattr(self, f"_{each.do}")(each)
 
+    def _restrain(self, action: Restrain) -> None:
+        """Type the four measures one after the other: figures go to the first, and Enter in the last puts it in."""
+        person = self.person
+        if person.work.tool.verb != "restrain":
+            person.key("z")
+        person.press_until("c", "Kind", thing(action.kind))
+        if action.kind == "roof brace":
+            person.press_until("e", "Strap pulled", pulled(action))
+        first, *others = (*action.start, *action.finish)
+        person.type(first)
+        for number in others:
+            person.key("tab")
+            person.type(number)
+        person.key("enter")
+
+    def _stand(self, action: Stand) -> None:
+        """Type the measure alone where the other is right: Enter there stands it."""
+        person = self.person
+        if person.work.tool.verb != "stand" or person.focused.name != "Yard":
+            person.key("s")
+        person.arrow_to(action.tag, "Yard")
+        self.got_ready(action)
+        member = person.work.site.layout.by_tag[action.tag]
+        aim = aims_of(person.work.site.layout.house.plan, member, action.start, action.finish)[0]
+        person.press_until("w", "Wall", aim.wall)
+        person.press_until("l", "It lies", LIES_NAMES[aim.lies])
+        if person.work.hand.aim.turned != aim.turned:
+            person.key("t")
+        person.type(self.on_tape(aim.wall, aim.at))
+        if aim.off or person.see("entry", "In from it").value != "0 mm":
+            person.key("tab")
+            person.type(aim.off)
+        person.key("enter")
+
     def got_ready(self, action: Stand) -> None:
         """Choose what its ends on plates are fixed with, where that is done in one go."""
         with_ = next((fix.with_ for fix in self.acts if isinstance(fix, Fix) and fix.with_ not in BRACKETS), None)

@@ -16,12 +16,14 @@ from trainer.board.scenes.result import ResultScreen
 from trainer.board.tools.registry import STAGE_TOOLS, Toolbox
 from trainer.board.tools.tool import Tool
 from trainer.cli import app
+from trainer.course import finish
 from trainer.picture.model import Text
 from trainer.plan import Point
 from trainer.quiz.question import Amount, InOrder
 from trainer.rules.plain import kg, mm
 from trainer.rules.whole import NOT_DONE
 from trainer.session import Session
+from trainer.shipped.course import course
 from trainer.site import Event, HandOver, Mark, Stand
 from trainer.site.actions import Measure
 from trainer.site.model import Reading
@@ -79,6 +81,19 @@ def test_a_house_without_pre_start_and_one_gone_on_with_begin_further_on() -> No
     assert Toolbox(Session(level_of("thornbill"))).tool.verb != "check"
     half = Session(level_of("wren"), 4).replay(right("wren", 4)[:60])
     assert half.site.lifted and Toolbox(half).tool.verb != "check"
+
+
+@pytest.mark.parametrize(
+    ("step", "opens"),
+    [("set-out", ("set-out", "mark")), ("row", ("stand", "stand")), ("permanent", ("brace", "restrain")),
+     ("verge", ("fix", "fit")), ("crossings", ("fix", "fix")), ("inspection", ("hand-over", "inspect"))],
+)  # fmt: skip
+def test_an_exercise_opens_at_the_stage_and_the_tool_that_have_something_left_to_do(
+    step: str, opens: tuple[str, str]
+) -> None:
+    lesson = course().step(step)
+    tools = Toolbox(finish(lesson, 1, level_of(lesson.finish[0]), 1).session())
+    assert (tools.first_stage, tools.tool.verb) == opens
 
 
 def test_each_house_begins_at_the_top_of_its_own_job_sheet() -> None:

@@ -81,6 +81,12 @@ def test_the_table_names_every_truss_once_and_the_cautions(level: str) -> None:
     assert CAUTION in out
 
 
+def test_the_table_measures_both_walls_of_a_truss_from_one_end_of_the_house() -> None:
+    out, _err = run("layout", "thornbill")
+    first = next(line for line in out.splitlines() if line.startswith("ST1"))
+    assert "plate A at 900," in first and "plate C at 900," in first
+
+
 @pytest.mark.parametrize("level", LEVELS)
 def test_the_roof_in_words_tells_the_lengths_of_its_lines(level: str) -> None:
     out, _err = run("roof", level)

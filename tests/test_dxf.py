@@ -10,6 +10,7 @@ from sizes import by_size
 from trainer.layout import lay_out
 from trainer.layout.marks import mark_run
 from trainer.level import parse_level
+from trainer.plan import taped
 from trainer.report.dxf import to_dxf
 from trainer.shipped import find_level
 
@@ -83,4 +84,5 @@ def test_the_marks_say_what_the_tape_shows(drawn):
         for member in layout.members:
             for number, end in enumerate(member.ends, 1):
                 if end.bears_on == f"plate {wall.name}" and 0 < mark_run(layout, member, number) < wall.length:
-                    assert said[f"{mark_run(layout, member, number):.1f}".removesuffix(".0")]
+                    shows = taped(layout.house.plan, wall, mark_run(layout, member, number))
+                    assert said[f"{shows:.1f}".removesuffix(".0")]

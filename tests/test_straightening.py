@@ -173,6 +173,6 @@ def test_whoever_looks_along_a_string_reads_how_straight_the_row_is() -> None:
             furthest = max(off, key=lambda tag: off[tag])
             (about,) = re.findall(rf"{furthest} is furthest off the line, by about (\d+) mm", said)
             assert abs(int(about) - off[furthest]) <= 1
-            assert ("More than the 10 mm allowed" in said) == (off[furthest] > 10)
+            assert ("ore than the 10 mm allowed" in said) == (off[furthest] > 10)
         seen.append(said)
     assert "on the line" in seen[-1] and len(set(seen)) > 3

@@ -21,6 +21,10 @@ HEADS = (
 )  # fmt: skip
 SIDES = "llrrlrlrrl"
 NO_AREA_M2 = 1e-6
+TAPED = _(
+    "On walls the measures are those of the drawings: from the end of the house where the first wall begins. In a "
+    "diary they run from each wall's first corner."
+)
 
 
 def layout(level: LevelName, as_json: AsJson = False, data: DataFolder = None) -> None:
@@ -61,7 +65,7 @@ def _for_people(title: str, worked: Layout) -> str:
     parts.append(
         ngettext("{n} truss: {counts}.", "{n} trusses: {counts}.", n).format(n=n, counts=counts_in_words(worked))
     )
-    parts.append(CAUTION)
+    parts += [TAPED, CAUTION]
     return "\n\n".join(parts)
 
 
@@ -89,10 +93,11 @@ def _area(member: Member, area_m2: float) -> str:
 
 
 def _bearing(worked: Layout, member: Member, number: int) -> str:
-    """Return what an end bears on, where its centre line crosses that, and how it is fixed."""
+    """Return what an end bears on, what the tape shows where its centre line crosses that, and how it is fixed."""
     from trainer.layout.marks import centre_run
+    from trainer.plan import taped
 
-    end = member.ends[number - 1]
+    end, plan = member.ends[number - 1], worked.house.plan
     if end.wall:
         on = (_("plate {wall}") if end.on_plate else _("ledger {wall}")).format(wall=end.wall)
     elif end.bears_on in worked.by_tag:
@@ -100,6 +105,7 @@ def _bearing(worked: Layout, member: Member, number: int) -> str:
     else:
         return f"{end.bears_on}, {thing(end.fixing)}"
     run = centre_run(worked, member, number)
+    run = taped(plan, plan.by_name[end.wall], run) if end.wall else run
     return _("{on} at {at}, {fixing}").format(on=on, at=_mm(run), fixing=thing(end.fixing))
 
 

@@ -225,8 +225,12 @@ def _answer(asked: Asked) -> str:
             return answer_text(asked, right_answer(asked))
 
 
+SEEN_MM = 0.5
+"""Nobody reads a tape closer than this."""
+
+
 def _within(task: Amount) -> str:
-    if not task.tolerance:
+    if not task.tolerance or (task.unit == "mm" and task.tolerance < SEEN_MM):
         return _("exact only")
     return _("within {near} either way").format(near=amount(task.tolerance, task.unit, 3))
 

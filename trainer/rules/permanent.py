@@ -34,10 +34,14 @@ def left_unserved(site: Site, kind: RestraintKind) -> Iterator[Unserved]:
     if "brace" not in site.job.stages:
         return
     seen: set[str] = set()
+    said: set[tuple[str, str, str]] = set()
     for piece in site.job.restraints:
         if piece.kind == kind and piece.group not in seen and (wants := unserved(site, piece, only_sound=False)):
             seen.add(piece.group)
-            yield Unserved(piece, wants, cause_of_lack(site, piece, wants))
+            lacks = {(piece.row, piece.side, want.tag) for want in wants}
+            if not lacks <= said:
+                yield Unserved(piece, wants, cause_of_lack(site, piece, wants))
+            said |= lacks
 
 
 def leaning_one_way(site: Site) -> Iterator[tuple[Restraint, list[str], str]]:

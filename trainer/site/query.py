@@ -58,6 +58,12 @@ def half_nailed(site: Site, tag: str) -> tuple[tuple[int, str], ...]:
     return tuple((end, fixed[0].with_) for end, fixed in ends if fixed and all(one.half for one in fixed))
 
 
+def half_nailed_between(site: Site, tag: str) -> tuple[str, ...]:
+    """Return the connectors with empty holes that alone hold a standing truss where it crosses another, or a wall."""
+    between = (fixed for (on, at), fixed in site.fixed.items() if on == tag and not isinstance(at, int))
+    return tuple(fixed[0].with_ for fixed in between if fixed and all(one.half for one in fixed))
+
+
 def bracketed(site: Site, place: str, end: int) -> bool:
     """Whether a hung end has its bracket: one that no truss standing in another place at the same spot takes."""
     carrier, wanted = bracket_wanted(site, place, end)

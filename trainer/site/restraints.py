@@ -110,6 +110,13 @@ def _ends_by_height(site: Site, piece: Restrained) -> tuple[Point, Point]:
     return foot, top
 
 
+def past_plate(site: Site, piece: Restrained) -> bool:
+    """Whether the lower end of a roof brace lies out beyond the plates of its row."""
+    lines = site.job.rows[piece.row]
+    across = _ends_by_height(site, piece)[0][1 - lines.along]
+    return not lines.low - PAST_PLATE <= across <= lines.high + PAST_PLATE
+
+
 def foot_truss(site: Site, piece: Restrained) -> str:
     """Return the truss that a roof brace crosses nearest its lower end."""
     return _by_height(site, piece)[0]
@@ -133,10 +140,17 @@ def _at_end(site: Site, piece: Restrained, end: Point) -> AtEnd:
         return "plate"
     if _at_ridge(site, piece, end):
         return "ridge"
+    return "joined" if _goes_on(site, piece, end) else "loose"
+
+
+def _goes_on(site: Site, piece: Restrained, end: Point) -> bool:
+    """Whether another roof brace takes the line on from an end: from the upper one up, from the lower one down.
+
+    Two feet that meet, or two tops, only pull at each other.
+    """
+    upper = end == _ends_by_height(site, piece)[1]
     others = (other for other in site.permanent if other.kind == "roof brace" and other is not piece)
-    if any(math.dist(end, spot) <= JOINED for other in others for spot in (other.start, other.finish)):
-        return "joined"
-    return "loose"
+    return any(math.dist(end, _ends_by_height(site, other)[0 if upper else 1]) <= JOINED for other in others)
 
 
 def _at_ridge(site: Site, piece: Restrained, end: Point) -> bool:

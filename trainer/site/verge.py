@@ -56,9 +56,20 @@ def _not_said(site: Site, action: Fit) -> Refused | None:
             return Refused(_("Verge rafters sit on outriggers. Fit the outriggers on {on} first.").format(on=action.on))
     elif action.at is None and action.part == "outrigger" and (action.every is None or action.back is None):
         return Refused(_("Say how far apart the outriggers go (every), and how far they run in (back), in mm."))
+    elif action.part == "outrigger" and action.back is not None:
+        return _past_the_row(site, action.on, action.back)
     elif action.at is None and action.every is None:
         return Refused(_("Say how far apart the studs go: every, in mm."))
     return None
+
+
+def _past_the_row(site: Site, on: str, back: float) -> Refused | None:
+    """Refuse outriggers that run in over the whole row and out past its other end."""
+    last = max(centres(site, site.stood[on].place or on), default=math.inf)
+    if back <= last + PAST_CENTRE:
+        return None
+    text = _("The last truss of that row is {last:g} mm in. Outriggers can't run {back:g} mm in; give less.")
+    return Refused(text.format(last=last, back=back))
 
 
 def reach(site: Site, place: str) -> float:

@@ -66,7 +66,7 @@ class Building(Scene):
         self.assignment = assignment
         self.tools = Toolbox(session)
         self.tab: Tab = "sheet"
-        self.stage = stage_of(self.tool.verb)
+        self.stage = self.tools.first_stage
         self.noted: tuple[Finding, ...] = ()
         self.message = wording.begin(self.tool.key if self.tool.verb == "check" else "", self.stage, self.site)
         self.diary_row = self.refusal = self.hovered = ""

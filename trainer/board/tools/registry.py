@@ -31,7 +31,9 @@ from trainer.picture.model import Item
 from trainer.plan import Point
 from trainer.session.hands import Routine, offered
 from trainer.site.actions import AnyAction
-from trainer.terms import Stage
+from trainer.site.model import Site
+from trainer.site.steps import done
+from trainer.terms import STAGE_OF, Stage, StepVerb
 from trainer.words import _
 
 if TYPE_CHECKING:
@@ -59,20 +61,40 @@ def stage_of(verb: str, near: Stage = "pre-start") -> Stage:
     return min(found, key=lambda stage: (abs(stages.index(stage) - here), -stages.index(stage)))
 
 
+DONE_WITH: dict[StepVerb, str] = {
+    "tie": "brace", "prop": "brace", "join": "fit", "seat": "fit", "trim": "fit", "bridge": "fit", "frame": "fit",
+    "cross": "fix", "slot": "fix", "read": "measure",
+}  # fmt: skip
+"""The verb of the tool that a step is done with, where it is not called the same."""
+
+
+def _left(site: Site) -> set[tuple[Stage, str]]:
+    """The stages in which something is left to do, each with the verbs of the tools that do it."""
+    left = (step.verb for step in site.job.order.steps if not done(site, step))
+    return {(STAGE_OF[verb], DONE_WITH.get(verb, verb)) for verb in left}
+
+
 class Toolbox:
     """The tools of one house with what they hold, what they share, and the one that is in use."""
 
     def __init__(self, session: Session) -> None:
         self.hand = Hand(session)
         self._tools = {verb: tool(self.hand) for verb, tool in TOOLS.items()}
-        site = self.hand.site
-        # Whoever goes on with a house that trusses have been lifted on has been round it.
-        stages = [stage for stage in site.job.stages if stage != "pre-start" or not site.lifted]
-        self.tool = next((t for t in self._tools.values() if stage_of(t.verb) in stages), self._tools["stand"])
-        self.tool.take_up()
         self._last: dict[Stage, str] = {}
+        self.first_stage = self._first_stage()
+        self.tool = self._tools[self.last_of(self.first_stage)]
+        self.tool.take_up()
         self._led_from = ""
         self._practised: tuple[int, frozenset[Routine]] = (-1, frozenset())
+
+    def _first_stage(self) -> Stage:
+        """Return the first stage of the job in which something is left to do, or else its last."""
+        site = self.hand.site
+        stages = [stage for stage in STAGE_TOOLS if stage in site.job.stages]
+        left = {stage for stage, _verb in _left(site)}
+        if site.lifted:
+            left.discard("pre-start")  # who goes on with such a house has been round it
+        return next((stage for stage in stages if stage in left), stages[-1])
 
     @property
     def practised(self) -> frozenset[Routine]:
@@ -99,8 +121,11 @@ class Toolbox:
         return self.tool
 
     def last_of(self, stage: Stage) -> str:
-        """Return the verb of the tool that was used last in a stage, or of its first."""
-        return self._last.get(stage, STAGE_TOOLS[stage][0].verb)
+        """Return the verb of the tool that was used last in a stage, or of its first with something left to do."""
+        if stage in self._last:
+            return self._last[stage]
+        verbs, left = [tool.verb for tool in STAGE_TOOLS[stage]], _left(self.hand.site)
+        return next((verb for verb in verbs if (stage, verb) in left), verbs[0])
 
     def point_at(self, place: Point, reach_mm: float, mm_per_px: float, lettered: str = "") -> str:
         """Aim at a place of the plan; return the tag of the standing truss that is meant there, if any.

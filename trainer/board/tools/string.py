@@ -63,8 +63,11 @@ def looked_along(site: Site, ends: tuple[str, str]) -> str:
     furthest = max(off, key=lambda tag: off[tag])
     if off[furthest] < BY_EYE:
         return _("Look along it: all tops under it are on the line, as far as an eye can see.")
-    line = _("Look along it: {tag} is furthest off the line, by about {about} mm. {rest}")
     over_it = [tag for tag in off if off[tag] > allowed]
-    rest = _("More than the {allowed} mm allowed: {tags}.") if over_it else _("Up to {allowed} mm is allowed.")
+    if len(over_it) > 1:
+        rest = _("More than the {allowed} mm allowed: {tags}.")
+    else:
+        rest = _("That is more than the {allowed} mm allowed.") if over_it else _("Up to {allowed} mm is allowed.")
     rest = rest.format(allowed=figure(allowed), tags=listed(over_it, 3))
+    line = _("Look along it: {tag} is furthest off the line, by about {about} mm. {rest}")
     return line.format(tag=furthest, about=math.ceil(off[furthest]), rest=rest)

@@ -83,7 +83,7 @@ OF_THE_START: Mapping[str, RuleSlips] = {
             (_("Go on while it is calm. Brace the row when the first gust has come."),
              _("The first gust may take the truss in the slings. Agree before when lifting stops.")),
             (_("Lift faster while it is calm. The more trusses stand, the better they take the wind."),
-             _("A row with only battens on it is a sail. More trusses make a bigger one.")),
+             _("A row with only ties on it is a sail. More trusses make a bigger one.")),
         ),
         (
             (_("Wind dries the timber of a truss in the slings. It bows before it is fixed."),

@@ -25,8 +25,7 @@ OF_BRACING: Mapping[str, RuleSlips] = {
         (
             (_("Pull it tighter. Then the angle does not matter. A tight strap holds at any slope."),
              _("Pulled tighter it bends the row, and still does not hold it well.")),
-            (_("Put a second one beside it, at the same angle."),
-             _("Two at the wrong angle still hold badly.")),
+            (_("Put a second one beside it, at the same angle."), _("Two at the wrong angle still hold badly.")),
         ),
         (
             (_("At another angle it would be too long for the strap on the roll. A lap would have to be paid for."),

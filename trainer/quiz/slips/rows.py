@@ -144,13 +144,13 @@ OF_ROWS: Mapping[str, RuleSlips] = {
         (
             (_("Leave them. The roof battens close the gaps soon enough. Go on till then with the row."),
              _("Until then the top chords can bend. That is when people stand on them.")),
-            (_("Take thicker ties in the same places."),
-             _("It is the gap that lets the chord bend, not the tie.")),
+            (_("Take thicker ties in the same places."), _("It is the gap that lets the chord bend, not the tie.")),
         ),
         (
             (_("Rows too far apart leave nothing to stand on up there."),
              _("Nobody should stand on them. They keep the chord straight.")),
-            (_("The ties carry the weight of the truss. Too far apart, each of them has more of it than it can hold up."),
+            (_("The ties carry the weight of the truss. Too far apart, each of them has more of it than it can hold "
+                "up."),
              _("The plates carry it. The ties keep the chord from bending sideways.")),
         ),
     ),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from trainer.rules.inspected import cause_of_half
 from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, HandOver, Site
-from trainer.site.query import half_nailed
+from trainer.site.query import half_nailed, half_nailed_between
 from trainer.words import _
 
 
@@ -19,8 +19,14 @@ from trainer.words import _
     source=PRACTICE,
 )
 def connector_half_nailed(before: Site, event: Event, after: Site) -> Finds:
-    """A truss is handed over with an end that only half-filled connectors hold; once a truss."""
+    """A truss is handed over with an end, or a crossing, that only half-filled connectors hold; once a truss."""
     for tag in after.stood if "fix" in after.job.stages else ():
-        for end, connector in half_nailed(after, tag)[:1]:
+        at_ends, between = half_nailed(after, tag), half_nailed_between(after, tag)
+        if at_ends:
+            end, connector = at_ends[0]
             got = _("a {connector} with half its nails at end {end}").format(connector=connector, end=end)
-            yield Found(tag, got, _("every nail hole filled that the sheet asks for"), cause_of_half(after, tag))
+        elif between:
+            got = _("a {connector} with half its nails between its ends").format(connector=between[0])
+        else:
+            continue
+        yield Found(tag, got, _("every nail hole filled that the sheet asks for"), cause_of_half(after, tag))
