@@ -1,5 +1,6 @@
 """Houses kept for assessment are used for nothing else: no practice, questions, drills or papers; one being sat too."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -7,7 +8,9 @@ from board_person import Person
 from records_made import NOON, Clock, uuid_of
 from typer.testing import CliRunner
 
+from trainer.board.keeping import Records
 from trainer.board.library import read_entry
+from trainer.board.path import Path as BoardPath
 from trainer.board.scenes.drilling import can_practise
 from trainer.board.scenes.home import Home
 from trainer.board.scenes.work import Work
@@ -17,6 +20,7 @@ from trainer.records.keys import new_key
 from trainer.records.pack import make_pack, make_ticket
 from trainer.records.sitting import OpenSitting
 from trainer.records.store import FILE, Store
+from trainer.records.waiting import being_sat, plan_of
 from trainer.shipped import find_level, level_paths
 from trainer.shipped.course import course
 
@@ -79,6 +83,7 @@ def test_what_went_wrong_on_it_is_practised_on_a_house_of_the_course() -> None:
 
 CLOSED = [
     ["drills", "HOUSE"], ["quiz", "--level", "HOUSE"], ["paper", "--level", "HOUSE"], ["layout", "HOUSE"],
+    ["roof", "HOUSE"],
     ["rehearse", "HOUSE", "--seed", "1"], ["draw", "HOUSE", "-o", "a.svg"], ["sheet", "HOUSE", "-o", "a.pdf"],
     ["cutout", "HOUSE", "-o", "a.pdf"], ["film", "HOUSE", "-o", "a.html"],
 ]  # fmt: skip
@@ -135,6 +140,36 @@ def test_while_a_house_is_sat_the_commands_about_it_are_closed_on_that_seat(
     file = [str(find_level("pardalote")) if word == "HOUSE" else word for word in command]
     assert "is being sat here" in CliRunner().invoke(app, [*file, "--data", str(seat)]).stderr, "by its file too"
     assert not [*tmp_path.iterdir()]
+
+
+@pytest.mark.parametrize("command", [*CLOSED, ["grade", "HOUSE", "a.yaml"]], ids=lambda command: command[0])
+def test_under_another_id_and_title_it_is_the_same_house(
+    command: list[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch, seat: Path
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    for house in ("pardalote", "thornbill"):
+        text = find_level(house).read_text(encoding="utf-8").replace(f"id: {house}", "id: my-own")
+        (tmp_path / "my-own.yaml").write_text(text.replace("title: ", "title: My "), encoding="utf-8")
+        words = ["my-own.yaml" if word == "HOUSE" else word for word in command]
+        done = CliRunner().invoke(app, [*words, "--data", str(seat)])
+        assert done.exit_code == 1 and "is being sat here" in done.stderr and done.stdout == "", house
+    assert [path.name for path in tmp_path.iterdir()] == ["my-own.yaml"]
+
+
+def test_on_the_board_too(tmp_path: Path, seat: Path) -> None:
+    entry = read_entry(find_level("thornbill"))
+    own = replace(entry, level=entry.level.model_copy(update={"id": "my-own"}), text=entry.text + "# mine")
+    other = read_entry(find_level("wren"))
+    with Store.read(seat / FILE) as store:
+        path = BoardPath(Records(tmp_path), sat=being_sat(store, seat, level_paths()))
+    assert path.in_sitting(entry) and path.in_sitting(own) and not path.in_sitting(other)
+
+
+def test_a_plan_is_the_same_wherever_it_lies_and_begins_and_another_by_a_millimetre() -> None:
+    corners = [(0, 0), (9000, 0), (9000, 4000), (5000, 4000), (5000, 8000), (0, 8000)]
+    moved = [(x + 500, y - 70) for x, y in (*corners[2:], *corners[:2])]
+    assert plan_of(moved) == plan_of(corners)
+    assert plan_of([(x + (x == 9000), y) for x, y in corners]) != plan_of(corners)
 
 
 def test_other_houses_and_seats_stay_open_and_so_is_this_one_after_the_close(tmp_path: Path, seat: Path) -> None:

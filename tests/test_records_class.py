@@ -85,7 +85,7 @@ class Class:
                 if n == 1 and number == 0:
                     clock.now += 120_000
                     (left,) = store.unfinished(code)
-                    sitting = OpenSitting.resume(store, pack, left, clock, bank)
+                    sitting = OpenSitting.resume(store, pack, left, seat, clock, bank)
                 if n == 2 and number == LAST:
                     clock.now += 61 * 60_000
                     break

@@ -18,6 +18,7 @@ from trainer.records.edition import editions
 from trainer.records.errors import Busy
 from trainer.records.journal import Journal
 from trainer.records.judging import judge_again, mark_of, moved_on
+from trainer.records.keys import new_key
 from trainer.records.record_file import read_record, write_record
 from trainer.records.store import FILE, Store
 from trainer.records.verify import examine_marks
@@ -27,6 +28,7 @@ from trainer.site import HandOver, Stand
 from trainer.site.actions import Undo
 from trainer.terms import Mode
 
+SEAT = new_key()
 MISTAKES = (None, "end-for-end", "tie-down-missing", "carried-before-carrier", "truss-missing")
 
 
@@ -50,7 +52,7 @@ def test_judged_again_an_attempt_comes_to_the_same_mark(mistake: str | None, tmp
         journal = begun(store, mode="assessment")
         session = journal.house(text_of("wren"), diary.seed, "wren.yaml").replay(diary.actions)
         journal.mark(session)
-        code = journal.close()
+        code = journal.finish(SEAT).head_code
         made = store.attempts(uuid_of(1))[0]
     assert made.head_code == code
     assert made.closed
@@ -76,7 +78,7 @@ def test_hints_are_in_the_record_and_judged_again_they_cost_the_same(tmp_path: P
                 session.take_hint()
             session.do(action)
         journal.mark(session)
-        journal.close()
+        journal.finish(SEAT)
         made = store.attempts(uuid_of(1))[0]
     (judged,) = judge_again(read_record(write_record(made), "it").attempt)
     assert judged.same
@@ -145,7 +147,7 @@ def test_an_attempt_goes_on_where_it_stopped(stopped: int, tmp_path: Path) -> No
         assert len(session.outcomes) == stopped
         session.replay(diary.actions[stopped:])
         journal.mark(session)
-        journal.close()
+        journal.finish(SEAT)
         made = journal.attempt()
     assert made.gaps == ((left.ended, later),)
     assert [act["index"] for act in made.houses[0].acts] == list(range(len(diary.actions)))
@@ -166,7 +168,7 @@ def test_between_houses_there_is_nothing_to_stand_in(tmp_path: Path) -> None:
         two = again.house(text_of("lorikeet"), 2, "lorikeet.yaml")
         two.replay(right("lorikeet", 2))
         again.mark(two)
-        again.close()
+        again.finish(SEAT)
         made = again.attempt()
     assert [(house.level, house.open) for house in made.houses] == [("wren", False), ("lorikeet", False)]
     assert [judged.same for judged in judge_again(made)] == [True, True]

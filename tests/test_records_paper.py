@@ -131,8 +131,8 @@ def test_a_paper_goes_on_where_it_stopped(done: int, tmp_path: Path) -> None:
     with Store.open(tmp_path / FILE) as store:
         (left,) = sittings_of(store, pack, "wren-07")
         with pytest.raises(OtherQuestions):
-            OpenSitting.resume(store, pack, left, lambda: NOON, BANK[1:])
-        again = OpenSitting.resume(store, pack, left, lambda: NOON, BANK)
+            OpenSitting.resume(store, pack, left, SEAT, lambda: NOON, BANK[1:])
+        again = OpenSitting.resume(store, pack, left, SEAT, lambda: NOON, BANK)
         assert again.session is None
         for question in asked[done:]:
             assert again.asked == question

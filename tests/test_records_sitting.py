@@ -8,21 +8,22 @@ from typing import Any
 
 import pytest
 import rfc8785
-from records_made import BY_HAND, NOON, Clock, attempt, uuid_of
+from records_made import BY_HAND, NOON, Clock, attempt, chain, uuid_of
 
 from trainer.level import parse_level
 from trainer.read import Faulty
 from trainer.records.attempt import Attempt
 from trainer.records.collect import take_in
+from trainer.records.keeping import save_what_holds
 from trainer.records.keys import new_key, public_hex
 from trainer.records.pack import MINUTE, AssessmentPack, Ticket, make_pack, make_ticket, read_pack, read_ticket
-from trainer.records.people import attempts_of
+from trainer.records.people import attempts_of, erase
 from trainer.records.proof import prove
 from trainer.records.seal import seal
 from trainer.records.signed import write_signed
 from trainer.records.sitting import NotForYou, OpenSitting, TimeUp, sittings_of
 from trainer.records.store import FILE, Store
-from trainer.records.trust import examine_sitting, trust_of
+from trainer.records.trust import examine_sitting, trust_and_why, trust_of
 from trainer.records.verify import examine, examine_marks
 from trainer.rehearse import rehearse
 from trainer.shipped import find_level
@@ -116,7 +117,7 @@ def test_the_time_is_the_packs_with_the_tickets_and_without_the_gap(tmp_path: Pa
     clock.now += 500 * MINUTE  # the plug was pulled
     with Store.open(path) as store:
         (begun,) = sittings_of(store, pack, "wren-07")
-        again = OpenSitting.resume(store, pack, begun, clock)
+        again = OpenSitting.resume(store, pack, begun, SEAT, clock)
         assert again.left() == 25 * MINUTE
         assert again.session is not None
         assert len(again.session.outcomes) == 5
@@ -149,7 +150,7 @@ def test_a_sitting_goes_on_wherever_it_stopped(stop: str, tmp_path: Path) -> Non
             assert sitting.session is not None
             sitting._journal.mark(sitting.session)  # and then the plug is pulled
     with Store.open(path) as store:
-        again = OpenSitting.resume(store, pack, sittings_of(store, pack, "wren-07")[0], clock)
+        again = OpenSitting.resume(store, pack, sittings_of(store, pack, "wren-07")[0], SEAT, clock)
         while again.session is not None:
             build(again)
             again.next()
@@ -157,6 +158,82 @@ def test_a_sitting_goes_on_wherever_it_stopped(stop: str, tmp_path: Path) -> Non
     assert [house.mark and house.mark["score"] for house in made.houses] == [100, 100]
     assert {each.state for each in examine_marks(made)} == {"holds"}
     assert [each.state for each in examine_sitting(made, TRUSTED, pack)] == ["unknown", "holds"], "there was no ticket"
+
+
+def test_a_stop_in_the_middle_at_the_same_seat_takes_nothing_away(tmp_path: Path) -> None:
+    pack, clock = a_pack(), Clock(BY_HAND)
+    made = stopped_and_gone_on(tmp_path / FILE, tmp_path / FILE, pack, clock, SEAT)
+    assert trust_of(prove(made), TRUSTED) == "supervised"
+    older = without_seat(made)
+    assert trust_of(prove(older), TRUSTED) == "supervised", "older records do not say where they went on"
+
+
+@pytest.mark.parametrize(
+    ("key", "why"), [(new_key(), "came in a file"), (SEAT, "came in a file")], ids=["another seat", "the same key"]
+)
+def test_what_was_cut_and_brought_in_is_not_supervised_when_it_is_gone_on_with(
+    key: Any, why: str, tmp_path: Path
+) -> None:
+    pack, clock = a_pack(), Clock(BY_HAND)
+    made = stopped_and_gone_on(tmp_path / FILE, tmp_path / "other.db", pack, clock, key)
+    trust, because = trust_and_why(prove(made), TRUSTED)
+    assert trust == "self-study" and why in because
+    assert any(each.state == "noticed" and why in each.text for each in examine(made, TRUSTED))
+
+
+def test_a_sitting_gone_on_with_or_closed_by_another_seat_is_named(tmp_path: Path) -> None:
+    pack, clock, other = a_pack(), Clock(BY_HAND), new_key()
+    made = stopped_and_gone_on(tmp_path / FILE, tmp_path / FILE, pack, clock, other)
+    assert trust_and_why(prove(made), TRUSTED) == ("self-study", "It was begun on one seat and went on on another.")
+    older = without_seat(made, other)
+    assert trust_and_why(prove(older), TRUSTED) == ("self-study", "It was begun on one seat and closed on another.")
+    bare = Attempt(made.entries)
+    assert any("did not sign it" in each.text for each in examine(bare, TRUSTED) if each.state == "unknown")
+    signed = seal(ASSESSOR, "assessor", made.id, made.head, len(made.entries), clock())
+    trust, because = trust_and_why(prove(Attempt(made.entries, (*made.seals, signed))), TRUSTED)
+    assert trust == "counter-signed" and "on another" in because
+
+
+def stopped_and_gone_on(first: Path, then: Path, pack: AssessmentPack, clock: Clock, seat: Any) -> Attempt:
+    """A sitting that is begun in one store, stops after 20 acts and is closed in another, or in the same one."""
+    with Store.open(first) as store:
+        build(sit(store, pack, clock, a_ticket(pack)), upto=20)
+        left = store.unfinished()
+    with Store.open(then) as store:
+        take_in(store, left)
+        again = OpenSitting.resume(store, pack, sittings_of(store, pack, "wren-07")[0], seat, clock)
+        while again.session is not None:
+            build(again)
+            again.next()
+        return again.finish(seat)
+
+
+def without_seat(made: Attempt, key: Any = SEAT) -> Attempt:
+    """The same as an older trainer recorded it."""
+    told = [{name: value for name, value in each.body.items() if name not in ("n", "seat")} for each in made.entries]
+    told[0]["seat"] = made.opening["seat"]
+    older = Attempt(chain(*told))
+    return Attempt(older.entries, (seal(key, "seat", older.id, older.head, len(older.entries), NOON),))
+
+
+def test_the_close_and_the_seats_signature_are_written_at_once(tmp_path: Path) -> None:
+    with Store.open(tmp_path / FILE) as store:
+        sitting = sit(store, a_pack(), Clock())
+        with pytest.raises(AttributeError):
+            sitting.finish(None)  # type: ignore[arg-type]
+        assert not store.attempts(uuid_of(1))[0].closed
+
+
+def test_that_an_open_sitting_came_in_a_file_is_saved_with_it_and_erased_with_it(tmp_path: Path) -> None:
+    open_, closed = attempt(closed=False), attempt(seed=2)
+    with Store.open(tmp_path / FILE) as store:
+        take_in(store, [open_, closed])
+        assert store.came_in_a_file(open_.id) and not store.came_in_a_file(closed.id)
+        save_what_holds(store.path, tmp_path / "saved.db")
+        with Store.open(tmp_path / "saved.db") as saved:
+            assert saved.came_in_a_file(open_.id) and not saved.came_in_a_file(closed.id)
+        erase(store, open_.code)
+        assert not store.came_in_a_file(open_.id)
 
 
 def test_no_limit_is_no_limit(tmp_path: Path) -> None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from hashlib import sha256
 from typing import TYPE_CHECKING
 
 from trainer.words import _, ngettext
@@ -15,6 +14,7 @@ if TYPE_CHECKING:
     from trainer.course import CourseStep, SkillState
     from trainer.records.attempt import Attempt
     from trainer.records.progress import PastHouse, Progress
+    from trainer.records.waiting import BeingSat
 
 FIRST_HOUSE = "thornbill"
 """The house at the start of the path, read before all others at the very first start."""
@@ -40,8 +40,8 @@ class Path:
     due: tuple[tuple[str, str], ...] = ()
     """What has come back, as the kind and name of each card; a card of a rule is due on every house that teaches it."""
 
-    sat: frozenset[str] = frozenset()
-    """What belongs to a sitting that is not closed yet, :func:`trainer.records.waiting.being_sat`."""
+    sat: BeingSat | None = None
+    """What belongs to sittings that are not closed yet; None before the records are read."""
 
     def look(self) -> None:
         """Read the records; without any, nothing is done yet."""
@@ -54,6 +54,7 @@ class Path:
         from trainer.records.practice import times_of
         from trainer.records.progress import progress
         from trainer.records.waiting import being_sat
+        from trainer.shipped import level_paths
         from trainer.shipped.course import course
 
         self.steps = tuple((step, *Done().of_step(step)) for step in course().steps)
@@ -63,7 +64,7 @@ class Path:
         try:
             self.done = progress(seat.store.outlines(), seat.code)
             drills = done_right(seat.store, seat.code)
-            begun, self.sat = seat.unfinished(), being_sat(seat.store, seat.folder)
+            begun, self.sat = seat.unfinished(), being_sat(seat.store, seat.folder, level_paths())
             self.due = tuple(card.about for card in due_now(seat))
             done = course_done(seat, lambda _house: 0)
             self.mastery = mastery(course(), times_of(seat.store, seat.code, course()))
@@ -113,7 +114,7 @@ class Path:
 
     def in_sitting(self, entry: HouseEntry) -> bool:
         """Whether a house belongs to a sitting that is not closed yet: nobody practises on it meanwhile."""
-        return bool(self.sat) and bool(self.sat & {entry.id, sha256(entry.text.encode("utf-8")).hexdigest()})
+        return self.sat is not None and self.sat.has(entry.level, entry.text)
 
     def closed(self, entry: HouseEntry) -> bool:
         """Whether a house is there to be assessed on alone: it is kept for that, or in a sitting just now."""

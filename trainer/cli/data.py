@@ -166,6 +166,20 @@ def sound_attempts(store: Store) -> list[Attempt]:
     return sound
 
 
+def said_attempts(store: Store) -> list[Attempt]:
+    """Return of the sound ones those of which may be said how they went, and say how many assessments are open."""
+    sound = sound_attempts(store)
+    found = [attempt for attempt in sound if not attempt.silent]
+    if left := len(sound) - len(found):
+        text = ngettext(
+            "{n} assessment is not closed yet and was left out. What was found in it is shown after the close.",
+            "{n} assessments are not closed yet and were left out. What was found in them is shown after the close.",
+            left,
+        )
+        say(text.format(n=left))
+    return found
+
+
 def proved(store: Store, attempts: Sequence[Attempt], data: Path | None) -> list[Proved]:
     """Return attempts judged again, as far as that was not done before; several processes for many.
 

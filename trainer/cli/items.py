@@ -47,7 +47,7 @@ def _collected(data: Path | None) -> tuple[tuple[str, ...], list[tuple[int, ...]
     """The first answer of each person to each question that all of them answered."""
     by_person: dict[str, dict[str, int]] = {}
     with stored(data) as store:
-        for attempt in every_attempt(store):
+        for attempt in (each for each in every_attempt(store) if not each.silent):
             own = by_person.setdefault(attempt.code, {})
             for entry in attempt.answers:
                 own.setdefault(str(entry.body["question"]), int(bool(entry.body["right"])))

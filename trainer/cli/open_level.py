@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -12,6 +11,7 @@ from trainer.words import _
 
 if TYPE_CHECKING:
     from trainer.level import Level
+    from trainer.records.waiting import BeingSat
 
 
 def open_level(name: str, data: Path | None) -> Level:
@@ -35,32 +35,31 @@ def not_being_sat(name: str, level: Level, data: Path | None) -> None:
     """Say so and stop where a sitting of this level was begun in the data folder and is not closed."""
     if in_sitting(name, level, sat_here(data)):
         text = _(
-            "{level} is being sat here. Until that sitting is closed, there are no drawings, film, drills, questions "
-            "or diaries of it, and none are judged. Go on with the sitting on the board."
+            "{level} is being sat here, or a house with its plan is. Until that sitting is closed, there are no "
+            "drawings, film, drills, questions or diaries of it, and none are judged. Go on with the sitting on the "
+            "board."
         )
         faulty(text.format(level=level.id))
 
 
-def sat_here(data: Path | None) -> frozenset[str]:
-    """Return what belongs to sittings not closed yet in the data folder; nothing where its records can't be read."""
+def sat_here(data: Path | None) -> BeingSat | None:
+    """Return what belongs to sittings not closed yet in the data folder; None where its records can't be read."""
     if not folder_of(data).is_dir():
-        return frozenset()
+        return None
     from trainer.records.errors import RecordsError
     from trainer.records.store import FILE, Store
     from trainer.records.waiting import being_sat
+    from trainer.shipped import level_paths
 
     try:
         with Store.read(folder_of(data) / FILE) as store:
-            return being_sat(store, folder_of(data))
+            return being_sat(store, folder_of(data), level_paths())
     except RecordsError:
-        return frozenset()
+        return None
 
 
-def in_sitting(name: str, level: Level, sat: frozenset[str]) -> bool:
-    """Whether a level, by its id or the text of its file, is among what is ``sat``."""
-    if not sat or level.id in sat:
-        return bool(sat)
+def in_sitting(name: str, level: Level, sat: BeingSat | None) -> bool:
+    """Whether the level that is called or filed under ``name`` is among what is ``sat``."""
     from trainer.shipped import find_level
 
-    text = find_level(name).read_text(encoding="utf-8")
-    return hashlib.sha256(text.encode("utf-8")).hexdigest() in sat
+    return sat is not None and bool(sat.named) and sat.has(level, find_level(name).read_text(encoding="utf-8"))

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from trainer.quiz.unit import Topic
     from trainer.quiz.worked import Subject
     from trainer.read import Fault
+    from trainer.records.waiting import BeingSat
 
 Topics = Annotated[
     list[str] | None, option("--topics", "TOPIC", "Topics, with commas between; all of them if left out.")
@@ -99,7 +100,7 @@ def the_house(name: str | None, seed: int, data: Path | None = None) -> Subject:
     return subject_of(level, given_layout(level))
 
 
-def _chosen(seed: int, sat: frozenset[str]) -> str:
+def _chosen(seed: int, sat: BeingSat | None) -> str:
     from trainer.chance import shuffled
     from trainer.shipped import level_paths
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.data import DataFolder, in_processes, sound_attempts, stored
+from trainer.cli.data import DataFolder, in_processes, said_attempts, stored
 from trainer.cli.given import say, show, wrong_call
 from trainer.cli.options import option
 from trainer.cli.table import table
@@ -35,7 +35,7 @@ def regrade(
     from trainer.records.regrade import pack_up
 
     with stored(data, write=keep) as store:
-        sound = sound_attempts(store)
+        sound = said_attempts(store)
         found = list(zip(sound, _judge([pack_up(each) for each in sound], processes, scheduler), strict=True))
         show(_changes(found))
         if keep:

@@ -127,7 +127,7 @@ def _attempt(
     from trainer.report.write import attempt_report
     from trainer.shipped.course import course
 
-    if not attempt.closed and attempt.mode == "assessment":
+    if attempt.silent:
         faulty(_("This assessment is not closed yet. What was found in it is shown after the close."))
     among = together.get(attempt.id, "")
     content = attempt_report(form, attempt, later, trusted, light(), type_files(), among, course())
@@ -176,7 +176,7 @@ def _all(
     }
     together = _together(found, trusted)
     for attempt, later in found:
-        if attempt.closed or attempt.mode == "practice":
+        if not attempt.silent:
             name = file_name(attempt).removesuffix(SUFFIX) + ".html"
             made[folder / name] = _attempt(".html", attempt, later, trusted, together)
     return made

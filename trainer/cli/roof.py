@@ -6,7 +6,9 @@ import json
 import math
 from typing import TYPE_CHECKING
 
-from trainer.cli.given import AsJson, LevelName, given_level, show
+from trainer.cli.data import DataFolder
+from trainer.cli.given import AsJson, LevelName, show
+from trainer.cli.open_level import open_level
 from trainer.cli.table import table
 from trainer.words import _
 
@@ -14,7 +16,7 @@ if TYPE_CHECKING:
     from trainer.roof.model import Crease, Face, Roof
 
 
-def roof(level: LevelName, as_json: AsJson = False) -> None:
+def roof(level: LevelName, as_json: AsJson = False, data: DataFolder = None) -> None:
     """Print a level's roof.
 
     Faces with their areas; ridge, hip and valley lines with their lengths. It is worked out for every
@@ -23,7 +25,7 @@ def roof(level: LevelName, as_json: AsJson = False) -> None:
     from trainer.layout.as_json import roof_json
     from trainer.roof import solve
 
-    given = given_level(level)
+    given = open_level(level, data)
     house = given.house()
     solved = solve(house.plan, house.roof)
     if as_json:

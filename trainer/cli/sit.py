@@ -28,6 +28,7 @@ from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
+    from trainer.records.keys import PrivateKey
     from trainer.records.pack import AssessmentPack, Ticket
     from trainer.records.sitting import OpenSitting
     from trainer.records.store import Store
@@ -65,7 +66,7 @@ def sit(
     _known(given, trusted_keys(data, assessor), data)
     with stored(data, write=True) as store, records_explained():
         seat = seat_key(data)
-        sitting = _begun(store, given, code, leave, data)
+        sitting = _begun(store, given, code, leave, seat)
         say(f"{given.title}. {_STORED}")
         if not sys.stdin.isatty() and (sitting.session or sitting.asked):
             sitting.from_file()
@@ -124,7 +125,7 @@ def _of_class(folder: Path, code: str) -> tuple[AssessmentPack, Ticket]:
     return packs[mine.content.pack], mine
 
 
-def _begun(store: Store, pack: AssessmentPack, code: str, leave: Ticket | None, data: Path | None) -> OpenSitting:
+def _begun(store: Store, pack: AssessmentPack, code: str, leave: Ticket | None, seat: PrivateKey) -> OpenSitting:
     from trainer.records.seat import new_id
     from trainer.records.sitting import OpenSitting, sittings_of
 
@@ -132,8 +133,8 @@ def _begun(store: Store, pack: AssessmentPack, code: str, leave: Ticket | None, 
     bank = the_bank() if pack.paper is not None else ()
     if begun:
         say(_("You began before. It goes on where it stopped; the gap is recorded."))
-        return OpenSitting.resume(store, pack, begun[0], now, bank)
-    return OpenSitting.begin(store, pack, code, leave, new_id(), seat_key(data), now, bank)
+        return OpenSitting.resume(store, pack, begun[0], seat, now, bank)
+    return OpenSitting.begin(store, pack, code, leave, new_id(), seat, now, bank)
 
 
 def _work(sitting: OpenSitting, pack: AssessmentPack) -> None:

@@ -70,8 +70,12 @@ def _place(choices: tuple[str, ...], letter: str, body: JsonObject) -> int:
 
 
 def history(store: Store, code: str) -> list[Seen]:
-    """Return what one code name has met so far, oldest first: answers, drills, rules broken in practice or assessed."""
-    mine = {str(opening.get("attempt")) for opening in store.openings() if opening.get("code") == code}
+    """Return what one code name has met so far, oldest first: answers, drills, rules broken in practice or assessed.
+
+    Of an assessment nothing counts before it is closed.
+    """
+    silent = {each.id for each in store.unfinished(code) if each.silent}
+    mine = {str(opening.get("attempt")) for opening in store.openings() if opening.get("code") == code} - silent
     question = (
         'SELECT attempt, body FROM entries WHERE body LIKE \'%"kind":"answer"%\''
         ' OR body LIKE \'%"kind":"drill"%\''

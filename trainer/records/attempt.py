@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
-from typing import Any
+from typing import Any, Self
 
 from trainer.records.alike import Course, course_of
 from trainer.records.chain import Break, Entry, JsonObject, first_break, head_code
@@ -113,6 +113,16 @@ class Attempt:
         """Whether it came to its end."""
         return bool(self.entries[-1].body.get("kind") == "close")
 
+    @property
+    def silent(self) -> bool:
+        """Whether nothing may be said yet of how it went: it is an assessment, and not closed."""
+        return self.mode == "assessment" and not self.closed
+
+    @cached_property
+    def veiled(self) -> Self:
+        """The same as it may be seen yet: while it is silent, without findings, marks and answers."""
+        return replace(self, entries=tuple(map(_veiled, self.entries))) if self.silent else self
+
     @cached_property
     def fault(self) -> Break | None:
         """Where the chain stops holding, or else the first entry that says what it can't."""
@@ -185,6 +195,17 @@ class Outline(Attempt):
     def fault(self) -> Break | None:
         """Nothing: nobody looked."""
         return None
+
+
+def _veiled(entry: Entry) -> Entry:
+    """An entry that says that something was done, and nothing of how it went; it bears its own hash."""
+    match entry.body["kind"]:
+        case "act":
+            return Entry({**entry.body, "found": []}, entry.hash)
+        case "mark" | "answer":
+            return Entry({"kind": "beat", "at": entry.body["at"], "n": entry.body.get("n")}, entry.hash)
+        case _other:
+            return entry
 
 
 _END: dict[str, Any] = {"kind": ""}

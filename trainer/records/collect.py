@@ -16,7 +16,7 @@ from typing import Literal
 from trainer.records.attempt import Attempt
 from trainer.records.chain import START
 from trainer.records.record_file import named_at_its_end, record_of
-from trainer.records.store import FORKED, Store, insert, insert_seal, read_body
+from trainer.records.store import FORKED, Store, insert, insert_seal, mark_in_a_file, read_body
 
 Fate = Literal["new", "known", "signed", "longer", "conflict", "erased", "other"]
 """What came of an attempt that was brought in.
@@ -53,6 +53,8 @@ def take_in(store: Store, attempts: Iterable[Attempt]) -> tuple[Taken, ...]:
                 continue
             before, _forked = _counted(connection, attempt.id)
             added = 0 if _is_here(connection, attempt) else insert(connection, attempt.id, 0, START, attempt.entries)
+            if added and not attempt.closed:
+                mark_in_a_file(connection, attempt.id)
             signed = sum(insert_seal(connection, seal) for seal in attempt.seals)
             fate = _fate(before, added, _counted(connection, attempt.id)[1])
             taken.append(Taken(attempt, "signed" if fate == "known" and signed else fate))

@@ -204,11 +204,17 @@ class DrillEntry(EntryBody):
 
 
 class GapEntry(EntryBody):
-    """The attempt went on at ``at``, under these editions; the last that was recorded before is of ``since``."""
+    """The attempt went on at ``at``, under these editions; the last that was recorded before is of ``since``.
+
+    ``seat`` is the public key of the seat on which a sitting went on; ``from_file`` where what it went on from had come
+    to that seat in a file.
+    """
 
     kind: Literal["gap"] = "gap"
     since: Moment
     editions: Editions
+    seat: Hash | None = None
+    from_file: Literal[True] | None = None
 
 
 class BeatEntry(EntryBody):

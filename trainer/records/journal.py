@@ -27,7 +27,7 @@ from trainer.records.entries import (
 )
 from trainer.records.judging import mark_of, session_of
 from trainer.records.keys import PrivateKey
-from trainer.records.seal import seal
+from trainer.records.seal import Seal, seal
 from trainer.records.store import Store, Tip
 from trainer.session import ActionResult, Session
 from trainer.session.skills import skills_shown
@@ -80,12 +80,17 @@ class Journal:
         return journal
 
     @classmethod
-    def resume(cls, store: Store, attempt: Attempt, clock: Clock) -> tuple[Self, Session | None]:
-        """Go on with an attempt where it stopped, and record the gap.
+    def resume(
+        cls, store: Store, attempt: Attempt, clock: Clock, seat: str | None = None
+    ) -> tuple[Self, Session | None]:
+        """Go on with an attempt where it stopped, and record the gap; of a sitting also on which ``seat``.
 
         The session returned stands where the last house stood, or is None where no house is open.
         """
-        gap = GapEntry(at=in_range(clock()), since=attempt.ended, editions=Editions(**editions()))
+        from_file = store.came_in_a_file(attempt.id) or None
+        gap = GapEntry(
+            at=in_range(clock()), since=attempt.ended, editions=Editions(**editions()), seat=seat, from_file=from_file
+        )
         left_open = attempt.houses[-1] if attempt.houses and attempt.houses[-1].open else None
         tip = store.append(store.tip(attempt), gap.as_json())
         journal = cls(store, tip, attempt.mode, clock, len(left_open.acts) if left_open else 0)
@@ -140,7 +145,11 @@ class Journal:
 
     def note(self, *said: EntryBody) -> None:
         """Write entries, all or none, and before them what waited for the first one."""
-        self.tip = self._store.append(self.tip, *(each.as_json() for each in (*self._waiting, *said)))
+        self._write(said)
+
+    def _write(self, said: Sequence[EntryBody], signed: Callable[[Tip], Seal] | None = None) -> None:
+        bodies = (each.as_json() for each in (*self._waiting, *said))
+        self.tip = self._store.append(self.tip, *bodies, signed=signed)
         self._waiting, self._noted = (), said[-1].at
 
     def beat(self, every: int) -> None:
@@ -158,16 +167,14 @@ class Journal:
         shown = list(skills_shown(session.outcomes, session.site)) or None
         self.note(MarkEntry(at=self._clock(), score=got.score, outcome=got.outcome, skills_shown=shown))
 
-    def close(self) -> str:
-        """Close the attempt and return its head code, to be written down."""
-        self.note(ClosingEntry(at=self._clock()))
-        return self.attempt().head_code
-
     def finish(self, key: PrivateKey) -> Attempt:
-        """Close the attempt, sign it with the key of this seat, and return it."""
-        self.close()
-        attempt = self.attempt()
-        self._store.add_seal(seal(key, "seat", attempt.id, attempt.head, len(attempt.entries), self._clock()))
+        """Close the attempt, sign it with the key of this seat, both at once or not at all, and return it."""
+        closing = ClosingEntry(at=self._clock())
+
+        def signed(tip: Tip) -> Seal:
+            return seal(key, "seat", tip.attempt, tip.head, tip.count, self._clock())
+
+        self._write((closing,), signed)
         return self.attempt()
 
     def attempt(self) -> Attempt:

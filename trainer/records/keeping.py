@@ -16,7 +16,7 @@ from trainer.records.chain import START, Entry, NotCanonical, entry_hash
 from trainer.records.errors import AlreadyThere, Damaged
 from trainer.records.files import PRIVATE, beside, not_written, put_in_place, sync_folder
 from trainer.records.seal import Seal, read_seal
-from trainer.records.store import Store, insert, insert_seal, read_body
+from trainer.records.store import IN_A_FILE, Store, insert, insert_seal, mark_in_a_file, read_body
 from trainer.records.store_file import in_plain_words, logs_of
 from trainer.words import _, ngettext
 
@@ -99,7 +99,7 @@ def back_up(store: Store, to: Path) -> Health:
 def save_what_holds(damaged: Path, to: Path) -> Saved:
     """Write to a new store ``to`` every entry of a damaged one that still holds. The damaged file is only read."""
     with tempfile.TemporaryDirectory() as folder:
-        found, seals = _rows_of(_copy(damaged, Path(folder)))
+        found, seals, came = _rows_of(_copy(damaged, Path(folder)))
     good = list(_holding(found))
     with _new_file(to) as new:
         with Store.open(new) as store:
@@ -109,6 +109,8 @@ def save_what_holds(damaged: Path, to: Path) -> Saved:
                 for seal in seals:
                     if seal.holds():
                         insert_seal(connection, seal)
+                for attempt in came:
+                    mark_in_a_file(connection, attempt)
             saved = [attempt for id_ in store.ids() for attempt in store.attempts(id_)]
         with contextlib.closing(sqlite3.connect(new, isolation_level=None)) as connection:
             connection.execute("PRAGMA journal_mode = DELETE")
@@ -156,8 +158,11 @@ def _copy(damaged: Path, folder: Path) -> Path:
     return copy
 
 
-def _rows_of(path: Path) -> tuple[set[Row], list[Seal]]:
-    """Read every row that can be read. ``path`` is a copy, which may change."""
+def _rows_of(path: Path) -> tuple[set[Row], list[Seal], set[str]]:
+    """Read every row that can be read: entries, signatures, and which open attempts came in a file.
+
+    ``path`` is a copy, which may change.
+    """
     with (
         contextlib.suppress(sqlite3.DatabaseError),  # then its log is lost, and only the main part is read
         contextlib.closing(sqlite3.connect(path, isolation_level=None)) as connection,
@@ -165,14 +170,17 @@ def _rows_of(path: Path) -> tuple[set[Row], list[Seal]]:
         connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchall()
     found: set[Row] = set()
     seals: list[Seal] = []
+    came: set[str] = set()
     for row in rows(path.read_bytes()):
         match row:
             case bytes(hash_), str(attempt), int(n), bytes(previous), str(body):
                 found.add((hash_, attempt, n, previous, body))
-            case str(), str(body):
-                if seal := read_seal(read_body(body)):
+            case str(name), str(body):
+                if name.startswith(IN_A_FILE):
+                    came.add(name.removeprefix(IN_A_FILE))
+                elif seal := read_seal(read_body(body)):
                     seals.append(seal)
-    return found, seals
+    return found, seals, came
 
 
 def _holding(found: Iterable[Row]) -> Iterator[tuple[str, int, bytes, Entry]]:

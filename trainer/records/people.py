@@ -10,7 +10,7 @@ from trainer.records.attempt import Attempt
 from trainer.records.chain import canonical
 from trainer.records.collect import mark_of
 from trainer.records.proof import Proofs
-from trainer.records.store import Store
+from trainer.records.store import IN_A_FILE, Store
 
 _DAYS = "keep for days"
 DAY = 86_400_000
@@ -106,6 +106,7 @@ def _remove(store: Store, attempts: tuple[Attempt, ...], keep_statistics: bool, 
             else:
                 connection.execute("DELETE FROM entries WHERE attempt = ?", (id_,))
                 connection.execute("DELETE FROM seals WHERE attempt = ?", (id_,))
+                connection.execute("DELETE FROM settings WHERE name = ?", (IN_A_FILE + id_,))
             connection.execute("DELETE FROM erasing WHERE attempt = ?", (id_,))
         connection.executemany("DELETE FROM regrades WHERE head = ?", [(head,) for head in going])
         openings = {each.entries[0].hash for each in attempts} - {each.entries[0].hash for each in staying}

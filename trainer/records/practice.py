@@ -30,7 +30,7 @@ def times_of(store: Store, code: str, course: Course) -> list[TimeDone]:
     wholes = {step.whole for step in course.steps}
     found: list[Attempt] = []
     for outline in store.outlines():
-        if outline.code != code:
+        if outline.code != code or outline.silent:
             continue
         # An outline has its drills, but not what was done on its houses.
         built = any(_counts(house.level, wholes) for house in outline.houses)
@@ -46,7 +46,7 @@ def last_house(store: Store, code: str) -> LastHouse | None:
     over = [
         (house.ended, outline.id, number)
         for outline in store.outlines()
-        if outline.code == code and (outline.closed or outline.mode == "practice")
+        if outline.code == code and not outline.silent
         for number, house in enumerate(outline.houses)
         if house.mark is not None and house.mark["outcome"] != "unfinished"
     ]

@@ -49,10 +49,10 @@ class Progress:
 
 
 def progress(outlines: Iterable[Attempt], code: str) -> dict[str, Progress]:
-    """Return by level what ``code`` has done or put away, from the outlines of a store; sittings count too."""
+    """Return by level what ``code`` has done or put away, from the outlines of a store; closed sittings count too."""
     found: dict[str, Progress] = {}
     for attempt in outlines:
-        if attempt.code != code:
+        if attempt.code != code or attempt.silent:
             continue
         for number, house in enumerate(attempt.houses):
             if house.mark is None:

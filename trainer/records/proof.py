@@ -44,7 +44,7 @@ class Proof:
 PROVED = Proof(True)
 Looked = tuple[tuple[Proof, ...], tuple[str, ...], tuple[int, ...], str, tuple[Course, ...]]
 """The proofs of an attempt's houses, the remarks on its course, each house's hints, why no hand did it, its courses."""
-_FORM = 6
+_FORM = 7
 """Of what is kept; another number makes what was kept before be looked at anew."""
 
 

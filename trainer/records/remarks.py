@@ -50,6 +50,8 @@ def _remarks(attempt: Attempt) -> Iterator[str]:
         yield _("It is dated before there was such a program. The clock of its machine was wrong.")
     if why := not_by_hand(attempt):
         yield why
+    if why := went_on_elsewhere(attempt):
+        yield why
     made = ticket_content(attempt).get("made")
     if isinstance(made, int) and made > attempt.began:
         yield _("Its ticket is dated after it began. The clocks of the two machines differ.")
@@ -64,6 +66,19 @@ def not_by_hand(attempt: Attempt) -> str:
     if (most := _most_at_once(attempt)) > TOO_QUICK:
         text = _("Separate acts within {s} seconds: {n}. No hand is as quick: they may have come from a file.")
         return text.format(n=most, s=WITHIN // 1000)
+    return ""
+
+
+def went_on_elsewhere(attempt: Attempt) -> str:
+    """Say that a sitting went on from a file, or on another seat than it was begun on, or return an empty text.
+
+    Older records do not say on which seat they went on.
+    """
+    gaps = [entry.body for entry in attempt.entries if entry.body["kind"] == "gap"]
+    if any(body.get("from_file") for body in gaps):
+        return _("It stopped in the middle and went on from records that came in a file. Some of it may be cut off.")
+    if any(body.get("seat") not in (None, attempt.opening.get("seat")) for body in gaps):
+        return _("It was begun on one seat and went on on another.")
     return ""
 
 
@@ -142,7 +157,8 @@ def copies(attempts: Iterable[Attempt], rank: Rank = all_the_same) -> dict[str, 
         return {pair for pair in pairs if whose[pair[0]][0] != whose[pair[1]][0]}
 
     timed = _timed(every)
-    wrong = of_two(same_mistakes(sat) - timed)
+    over = {head: courses for head, courses in sat.items() if not every[head].silent}
+    wrong = of_two(same_mistakes(over) - timed)
     alike = of_two(same_order(sat) - timed - wrong)
     texts = (
         (timed, _("Its acts, or most of them, were done in {code} too, at the same times to the millisecond. "

@@ -109,11 +109,17 @@ class OpenSitting:
 
     @classmethod
     def resume(
-        cls, store: Store, pack: AssessmentPack, attempt: Attempt, clock: Clock, bank: Sequence[Question] = ()
+        cls,
+        store: Store,
+        pack: AssessmentPack,
+        attempt: Attempt,
+        seat: PrivateKey,
+        clock: Clock,
+        bank: Sequence[Question] = (),
     ) -> Self:
-        """Go on with a sitting that stopped."""
+        """Go on with a sitting that stopped; the record says on which seat, and that it came there in a file."""
         asked = questions_for(pack, attempt.code, bank)
-        journal, session = Journal.resume(store, attempt, clock)
+        journal, session = Journal.resume(store, attempt, clock, public_hex(seat))
         sitting = cls(store, pack, journal, session, clock, asked)
         if attempt.papers:
             sitting.paper = sitting._answering(attempt.papers[0].answers)

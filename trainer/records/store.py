@@ -9,7 +9,7 @@ from __future__ import annotations
 import contextlib
 import json
 import sqlite3
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import groupby
 from operator import itemgetter
@@ -33,6 +33,8 @@ from trainer.words import _
 
 FILE = "records.db"
 """Name of the store in a data folder."""
+IN_A_FILE = "came in a file: "
+"""Before an attempt's id, the name of the setting that says so of one that was not closed."""
 FORKED = "SELECT attempt FROM entries GROUP BY attempt HAVING count(*) <> max(n) + 1"
 """Attempts in which two entries bear the same number, or one is missing."""
 
@@ -123,8 +125,10 @@ class Store:
         """Begin an attempt with its opening and whatever comes with it."""
         return self.append(Tip(str(opening["attempt"]), 0, START), opening, *more)
 
-    def append(self, tip: Tip, *said: Mapping[str, Any]) -> Tip:
+    def append(self, tip: Tip, *said: Mapping[str, Any], signed: Callable[[Tip], Seal] | None = None) -> Tip:
         """Add entries after ``tip`` and return the new tip. They are on the disk when this returns.
+
+        ``signed`` makes the signature under the new tip that is written with them.
 
         :raises Elsewhere: where the attempt went on in another window; :raises NotWritten: where they can't be
             written, and then none of them is.
@@ -137,7 +141,10 @@ class Store:
         with self.writing() as connection:
             _still_the_end(connection, tip)
             insert(connection, tip.attempt, tip.count, tip.head, entries)
-        return Tip(tip.attempt, tip.count + len(entries), entries[-1].hash)
+            new = Tip(tip.attempt, tip.count + len(entries), entries[-1].hash)
+            if signed is not None:
+                insert_seal(connection, signed(new))
+        return new
 
     def add_seal(self, seal: Seal) -> None:
         """Keep a signature. Whether it holds is asked when the attempt is read."""
@@ -161,6 +168,10 @@ class Store:
             connection.execute("DELETE FROM settings WHERE name = ?", (name,))
             if value is not None:
                 connection.execute("INSERT INTO settings VALUES (?, ?)", (name, value))
+
+    def came_in_a_file(self, attempt: str) -> bool:
+        """Whether an attempt that was not closed came here in a file: it was not begun in this store."""
+        return self.setting(IN_A_FILE + attempt) is not None
 
     def forget(self) -> None:
         """Leave nothing of what was deleted in the log; the file's own pages were overwritten at once.
@@ -293,6 +304,11 @@ def insert(connection: sqlite3.Connection, attempt: str, n: int, previous: bytes
         "INSERT OR IGNORE INTO entries (hash, attempt, n, previous, body) VALUES (?, ?, ?, ?, ?)", rows
     )
     return connection.total_changes - before
+
+
+def mark_in_a_file(connection: sqlite3.Connection, attempt: str) -> None:
+    """Keep that an attempt which was not closed came in a file."""
+    connection.execute("INSERT OR IGNORE INTO settings VALUES (?, 'yes')", (IN_A_FILE + attempt,))
 
 
 def insert_seal(connection: sqlite3.Connection, seal: Seal) -> bool:

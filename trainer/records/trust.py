@@ -12,9 +12,9 @@ from trainer.records.attempt import Attempt
 from trainer.records.gradebook import Rank, allowed_minutes, houses_differ
 from trainer.records.pack import MINUTE, AssessmentPack, Ticket, read_ticket
 from trainer.records.proof import PROVED, Proved
-from trainer.records.remarks import not_by_hand
+from trainer.records.remarks import not_by_hand, went_on_elsewhere
 from trainer.records.sitting import limit_of
-from trainer.records.verify import Keys, Said, covers, cut_off
+from trainer.records.verify import Keys, Said, closed_elsewhere, covers, cut_off
 from trainer.words import _, ngettext
 
 Trust = Literal["self-study", "supervised", "counter-signed"]
@@ -28,9 +28,9 @@ def trust_of(attempt: Proved, trusted: Keys) -> Trust:
     """Return an attempt's label. ``trusted`` are the assessors' public keys; a seat's own key earns nothing.
 
     Self-study: nobody vouches for it. Supervised: an assessor gave this candidate a ticket for it, every mark is
-    proved, and nothing shows that it was sent in from a file. Counter-signed: such a ticket began it, and an assessor
-    signed the whole of it after the close, having been shown what there is to remark; the reason says too where no hand
-    did it.
+    proved, and nothing shows that it was sent in from a file or went on elsewhere. Counter-signed: such a ticket began
+    it, and an assessor signed the whole of it after the close, having been shown what there is to remark; the reason
+    says too where no hand did it, or where it went on elsewhere.
     """
     return trust_and_why(attempt, trusted)[0]
 
@@ -47,8 +47,8 @@ def trust_and_why(attempt: Proved, trusted: Keys) -> tuple[Trust, str]:
             return "self-study", _("signed after the close by {who}, but {why}").format(who=who, why=why)
         signed = _("signed after the close by {who}").format(who=who)
         # An assessor may sign for it all the same; whoever reads the label is to know what was signed.
-        return "counter-signed", ". ".join(filter(None, [signed, attempt.unmanned]))
-    if why := why or next(iter(attempt.doubts), "") or attempt.unmanned:
+        return "counter-signed", ". ".join(filter(None, [signed, attempt.unmanned, elsewhere(attempt)]))
+    if why := why or next(iter(attempt.doubts), "") or attempt.unmanned or elsewhere(attempt):
         return "self-study", why
     ticket = _ticket_of(attempt)
     return "supervised", _("begun with a ticket of {who}").format(who=trusted[ticket.signed.key] if ticket else "")
@@ -58,6 +58,11 @@ def signed_by(attempt: Attempt, trusted: Keys) -> str:
     """Return the name of a trusted assessor who signed the whole of an attempt, or an empty text."""
     signed = (each for each in attempt.seals if each.role == "assessor" and covers(each, attempt))
     return next((trusted[each.key] for each in signed if each.key in trusted), "")
+
+
+def elsewhere(attempt: Attempt) -> str:
+    """Say that a sitting was not begun, gone on with and closed on one and the same seat, or return an empty text."""
+    return went_on_elsewhere(attempt) or closed_elsewhere(attempt)
 
 
 def rank_by(trusted: Keys) -> Rank:
@@ -183,6 +188,9 @@ def _paper_said(attempt: Attempt, pack: AssessmentPack, bank: Sequence[Question]
     if len(attempt.papers) > 1 or paper.seed != pack.seed(attempt.code, len(pack.houses)) or wrong:
         text = _("Its answers are not what they come to, or to questions that the pack does not ask here: {ids}.")
         yield Said("fails", text.format(ids=", ".join(wrong) or _("another paper")))
+        return
+    if attempt.silent:
+        yield Said("holds", _("Its answers were judged again. How many are right is shown after the close."))
         return
     right = sum(bool(body["right"]) for body in paper.answers)
     text = ngettext(

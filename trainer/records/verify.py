@@ -55,13 +55,15 @@ def examine(attempt: Attempt, trusted: Keys, code: str | None = None, own: str =
         *_compared(attempt, code),
         *_answered(attempt),
         *(Said("noticed", text) for text in remarks(attempt)),
+        *(Said("unknown", text) for text in filter(None, [closed_elsewhere(attempt)])),
     )
 
 
 def examine_marks(attempt: Attempt) -> tuple[Said, ...]:
     """Judge every house of an attempt that holds again, and say whether its marks are what its actions come to."""
     moved = moved_on(attempt)
-    return tuple(_judged(judged, moved) for judged in judge_again(attempt))
+    found = [(_judged(judged, moved), judged.level) for judged in judge_again(attempt)]
+    return tuple(_unsaid(said, level) if attempt.silent else said for said, level in found)
 
 
 def covers(seal: Seal, attempt: Attempt) -> bool:
@@ -78,6 +80,22 @@ def cut_off(attempt: Attempt) -> str:
     mine = (seal for seal in attempt.seals if seal.role == "seat" and seal.key == attempt.opening.get("seat"))
     said = (_signature(seal, attempt, {seal.key: _("its own seat")}) for seal in mine)
     return next((each.text for each in said if each.state == "fails"), "")
+
+
+def closed_elsewhere(attempt: Attempt) -> str:
+    """Say that a closed sitting lacks the signature of the seat on which it was begun; else return an empty text.
+
+    A seat closes and signs in the same moment, so no stop on the way parts the two.
+    """
+    began = attempt.opening.get("seat")
+    if began is None or "pack" not in attempt.opening or not attempt.closed:
+        return ""
+    seats = {seal.key for seal in attempt.seals if seal.role == "seat" and covers(seal, attempt)}
+    if began in seats:
+        return ""
+    if seats:
+        return _("It was begun on one seat and closed on another.")
+    return _("The seat on which it was begun did not sign it at the close.")
 
 
 def _signatures(attempt: Attempt, trusted: Keys, own: str) -> Iterator[Said]:
@@ -106,6 +124,14 @@ def _signature(seal: Seal, attempt: Attempt, trusted: Keys) -> Said:
         seal.entries,
     )
     return Said("fails", text.format(who=who, signed=seal.entries, role=as_who, n=len(attempt.entries)))
+
+
+def _unsaid(said: Said, level: str) -> Said:
+    """The same, of an assessment that is not closed: without the mark."""
+    if said.state == "fails":
+        return Said("fails", _("{level}: its actions do not come to what is recorded.").format(level=level))
+    text = _("{level}: judged again. What it comes to is shown after the close.")
+    return Said(said.state, text.format(level=level))
 
 
 def _judged(judged: Judged, moved: bool) -> Said:
@@ -147,7 +173,7 @@ def _answered(attempt: Attempt) -> Iterator[Said]:
     if wrong := misjudged(attempt):
         text = _("Its answers do not come to what it says of them: {ids}.")
         yield Said("fails", text.format(ids=", ".join(wrong)))
-    elif attempt.answers:
+    elif attempt.answers and not attempt.silent:
         right = sum(bool(entry.body["right"]) for entry in attempt.answers)
         n = len(attempt.answers)
         text = ngettext(

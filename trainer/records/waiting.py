@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+import hashlib
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TypeVar
 
+from trainer.level import Level, parse_level
 from trainer.read import Faulty
 from trainer.records.attempt import Attempt
 from trainer.records.entries import is_code
@@ -21,6 +23,8 @@ from trainer.records.store import Store
 from trainer.words import _
 
 T = TypeVar("T")
+Outline = tuple[tuple[float, float], ...]
+"""Corners of plates, mm."""
 PACKS = "packs"
 """Folder of a data folder for packs, and for tickets to them."""
 ASSESSORS = "assessors"
@@ -131,23 +135,66 @@ def under(seat: Seat, waiting: Waiting, code: str) -> Waiting:
     return Waiting(waiting.pack, code, None, _begun(seat, waiting.pack, code), waiting.folder)
 
 
-def being_sat(store: Store, folder: Path) -> frozenset[str]:
-    """Return what belongs to a sitting that was begun on a seat and not closed: ids of houses, and hashes of texts.
+@dataclass(frozen=True)
+class BeingSat:
+    """What belongs to sittings that are not closed yet.
 
-    The pack may lie on a stick that is not here; then the houses that come next are known by the hash on the ticket.
+    ``named`` are ids of houses and hashes of their files' texts. ``plans`` are their plates: a house whose level file
+    got another id or title is the same house.
+    """
+
+    named: frozenset[str] = frozenset()
+    plans: frozenset[Outline] = frozenset()
+
+    def has(self, level: Level, text: str) -> bool:
+        """Whether a level, whose file has this ``text``, is one of these houses."""
+        return bool(self.named) and (
+            bool(self.named & {level.id, _hash(text)}) or plan_of(level.plates.outline) in self.plans
+        )
+
+
+def plan_of(outline: Sequence[tuple[float, float]]) -> Outline:
+    """Return plates by their shape and size alone, mm: wherever they lie, and at whichever corner they begin."""
+    x, y = (min(corner[axis] for corner in outline) for axis in (0, 1))
+    moved = [(corner[0] - x, corner[1] - y) for corner in outline]
+    first = moved.index(min(moved))
+    return (*moved[first:], *moved[:first])
+
+
+def being_sat(store: Store, folder: Path, shipped: Iterable[Path]) -> BeingSat:
+    """Return what belongs to sittings that were begun on a seat and not closed.
+
+    The pack may lie on a stick that is not here; then the houses that come next are known by the hash on the ticket,
+    and their plans where they are among the ``shipped`` files.
     """
     packs, _tickets = handed_out(folder)
-    found: set[str] = set()
+    named: set[str] = set()
+    texts: set[str] = set()
     for attempt in store.unfinished():
         if "pack" not in attempt.opening or attempt.fault is not None:
             continue
-        found.update(house.level for house in attempt.houses)
+        houses = [(house.level, house.text) for house in attempt.houses]
         if pack := packs.get(str(attempt.opening["pack"])):
-            found.update(level for level, _text in pack.houses)
+            houses += pack.houses
+        named.update(level for level, _text in houses)
+        texts.update(text for _level, text in houses)
         due = ticket_content(attempt).get("due")
-        houses = due.get("houses") if isinstance(due, dict) else None
-        found.update(str(each.get("text")) for each in houses or () if isinstance(each, dict))
-    return frozenset(found)
+        named.update(str(each.get("text")) for each in (due.get("houses") if isinstance(due, dict) else None) or ())
+    if named:
+        texts.update(text for path in shipped if _hash(text := path.read_text(encoding="utf-8")) in named)
+    plans = {plan_of(level.plates.outline) for text in texts if (level := _level(text))}
+    return BeingSat(frozenset(named), frozenset(plans))
+
+
+def _level(text: str) -> Level | None:
+    try:
+        return parse_level(text, "level")
+    except Faulty:
+        return None
+
+
+def _hash(text: str) -> str:
+    return hashlib.sha256(text.encode("utf-8")).hexdigest()
 
 
 def _begun(seat: Seat, pack: AssessmentPack, code: str) -> Attempt | None:

@@ -83,7 +83,7 @@ def _label(attempt: Attempt, trust: str, whys: Mapping[bytes, str]) -> str:
 
 
 def _row(attempt: Attempt, trust: str, times: Mapping[tuple[bytes, int], int]) -> Iterable[str]:
-    grades, shown = grades_of(attempt), attempt.closed or attempt.mode == "practice"
+    grades, shown = grades_of(attempt), not attempt.silent
     yield attempt.code
     yield moment(attempt.began)
     yield "; ".join(_marks(attempt, shown, times)) if attempt.houses else NONE

@@ -125,8 +125,9 @@ def class_content(
 
     ``taught`` has, for each rule, the titles of the houses that teach it, the easiest first; ``whys`` the reason for
     each label, by the attempt's last hash; ``course`` has the skills that are practised; ``missing`` are code names
-    with a ticket whose result is not there.
+    with a ticket whose result is not there. Of an assessment that is not closed it says only that it goes on.
     """
+    attempts = [(attempt.veiled, trust) for attempt, trust in attempts]
     tried = tuple(_tried(attempts))
     levels = tuple(dict.fromkeys(sorted(each.level for each in tried)))
     codes = sorted({attempt.code for attempt, _trust in attempts})

@@ -20,7 +20,7 @@ NOTE = _(
 
 def skills_of_class(course: Course, attempts: Sequence[Attempt]) -> Table:
     """Return a row for each skill that anybody has met: how many have come to each state, and who is not there yet."""
-    whole = [each for each in attempts if _shows(each)]
+    whole = [each for each in attempts if not each.silent]
     codes = sorted({each.code for each in whole})
     of_each = {code: mastery(course, times_in(course, [each for each in whole if each.code == code])) for code in codes}
     rows = []
@@ -43,10 +43,5 @@ def _wanting(reached: dict[str, tuple[SkillState, ...]]) -> str:
 
 def skills_in(course: Course, attempt: Attempt) -> tuple[tuple[str, str], ...]:
     """Return the skills that one attempt by itself shows, each with how far it goes."""
-    reached = mastery(course, times_in(course, [attempt] if _shows(attempt) else []))
+    reached = mastery(course, times_in(course, [] if attempt.silent else [attempt]))
     return tuple((step.title, states_in_words(reached[step.id])) for step in course.steps if reached[step.id])
-
-
-def _shows(attempt: Attempt) -> bool:
-    """Whether something may be said of an attempt: of an assessment only once it is closed."""
-    return attempt.closed or attempt.mode == "practice"

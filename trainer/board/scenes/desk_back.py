@@ -114,7 +114,7 @@ class TakeBack:
     def _row(self, row: Place, known: dict[str, str]) -> list[Widget]:
         came = standing(row, known)
         said = [] if came == TYPE_CODE else [Label(f"{row.code}: {came}", "body")]
-        if signed_result(row, known) or not any(each.closed for each in row.sat):
+        if row is not self._asks(row.code, known):
             return [*said]
         name = _("{code}: the code at the close").format(code=row.code)
         typed = self.written.get(row.code, "")
@@ -122,6 +122,11 @@ class TakeBack:
             *said,
             LineEntry(name, typed, partial(self._write, row.code), key=f"desk/code/{row.code}", enter=self.take),
         ]
+
+    def _asks(self, code: str, known: dict[str, str]) -> Place | None:
+        """The first of a candidate's places with something to sign: one code is typed for all that is theirs."""
+        theirs = (each for each in self._places if each.code == code and signed_result(each, known) is None)
+        return next((each for each in theirs if any(made.closed for made in each.sat)), None)
 
     def _worth_a_look(self, row: Place) -> list[Widget]:
         texts = [text for each in row.sat for text in self._noticed.get(each.head, ())]

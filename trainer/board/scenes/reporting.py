@@ -92,7 +92,12 @@ def _type() -> Fonts:
 def _with_code(store: Store, code: str) -> Attempt:
     for outline in store.outlines():
         if outline.head_code == code:
-            return next(made for made in store.attempts(outline.id) if made.head_code == code)
+            made = next(each for each in store.attempts(outline.id) if each.head_code == code)
+            if made.silent:
+                raise LookupError(
+                    _("This assessment is not closed yet. What was found in it is shown after the close.")
+                )
+            return made
     raise LookupError(_("This attempt is not in the records."))
 
 

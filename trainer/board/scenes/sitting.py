@@ -241,7 +241,7 @@ def begin_sitting(services: Services, seat: Seat, waiting: Waiting) -> None:
     asked = bank() if waiting.pack.paper is not None else ()
     try:
         if waiting.begun is not None:
-            sitting = OpenSitting.resume(seat.store, waiting.pack, waiting.begun, seat.clock, asked)
+            sitting = OpenSitting.resume(seat.store, waiting.pack, waiting.begun, seat.key, seat.clock, asked)
         else:
             args = (seat.store, waiting.pack, waiting.code, waiting.ticket, seat.new_id(), seat.key, seat.clock, asked)
             sitting = OpenSitting.begin(*args)

@@ -141,12 +141,12 @@ def as_json_row(
     missing = [proof.missing for proof in attempt.proofs] if isinstance(attempt, Proved) else []
     houses = [] if fault else [
         {
-            "level": house.level, "seed": house.seed, **(_mark(house, lacks) if shows(attempt) else _UNSEEN),
+            "level": house.level, "seed": house.seed, **(_UNSEEN if attempt.silent else _mark(house, lacks)),
             "try": times[attempt.head, n], "hints": attempt.hints[n],
         }
         for n, (house, lacks) in enumerate(zip(attempt.houses, missing or [()] * len(attempt.houses), strict=True))
     ]  # fmt: skip
-    grades = None if fault else grades_of(attempt).as_json() | ({} if shows(attempt) else UNSEEN)
+    grades = None if fault else grades_of(attempt).as_json() | (UNSEEN if attempt.silent else {})
     return {
         "attempt": attempt.id,
         "code": attempt.code,
@@ -163,6 +163,7 @@ def as_json_row(
         "later": [
             {"house": each.house, "score": each.score, "outcome": each.outcome, "rules": each.rules}
             for each in later_marks(store, attempt)
+            if not attempt.silent
         ],
         "trust": trust,
         "trust_why": why,
@@ -170,11 +171,6 @@ def as_json_row(
         "head_code": attempt.head_code,
         "fault": _("entry {ordinal}: {what}").format(ordinal=fault.ordinal, what=fault.what) if fault else None,
     }
-
-
-def shows(attempt: Attempt) -> bool:
-    """Whether what was found may be seen yet: of an assessment only once it is closed."""
-    return attempt.closed or attempt.mode == "practice"
 
 
 def _mark(house: RecordedHouse, missing: Sequence[str]) -> dict[str, Any]:
@@ -276,7 +272,7 @@ def _shown(store: Store, attempt: Attempt, trusted: dict[str, str]) -> Iterator[
     yield "  " + closed.format(trust=_("{trust} ({why})").format(trust=trust, why=why), code=attempt.head_code)
     for since, until in attempt.gaps:
         yield _("  Stopped at {since}, went on at {until}").format(since=moment(since), until=moment(until))
-    later, shown = later_marks(store, attempt), shows(attempt)
+    later, shown = later_marks(store, attempt), not attempt.silent
     grades = grades_of(attempt).as_json() | ({} if shown else UNSEEN)
     questions, time = _questions_and_time(grades)
     yield _("  Time: {time}").format(time=time)
@@ -292,7 +288,7 @@ def _shown(store: Store, attempt: Attempt, trusted: dict[str, str]) -> Iterator[
         yield "  " + text.format(level=house.level, seed=house.seed, n=acts, mark=mark)
         if shown and (missing := missing_in_words(house)):
             yield from (f"    {NOT_DONE}", *(f"      {what}" for what in missing))
-        for again in (each for each in later if each.house == n):
+        for again in (each for each in later if shown and each.house == n):
             yield _("    under rules {rules}, layout {layout}: {mark}").format(
                 rules=again.rules, layout=again.layout, mark=_score(again.score, again.outcome)
             )

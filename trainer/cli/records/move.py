@@ -24,7 +24,7 @@ from trainer.cli.data import (
     outlines,
     proved,
     records_explained,
-    sound_attempts,
+    said_attempts,
     stored,
     trusted_keys,
 )
@@ -176,7 +176,7 @@ def export(
 ) -> None:
     """Write records out: files, a table, lines or xAPI.
 
-    Code names only; the names behind them never leave the store.
+    Code names only; the names behind them never leave the store. An assessment is left out until it is closed.
     """
     from trainer.records.files import write_whole
     from trainer.records.gradebook import tries
@@ -188,7 +188,7 @@ def export(
 
     trusted = trusted_keys(data, assessor)
     with stored(data) as store:
-        beside = proved(store, sound_attempts(store), data)
+        beside = proved(store, said_attempts(store), data)
         every = [each for each in beside if code is None or each.code == code]
         match as_:
             case Form.files:
