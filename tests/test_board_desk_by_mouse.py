@@ -155,7 +155,8 @@ def test_what_one_candidate_is_granted_is_set_at_the_seat_and_on_record(
     assert mouse.acts + len(("make a key", "open it again")) <= MOST_ACTS
     mouse.press("button", "Report on the class")
     mouse.press("button", "Open the PDF, to print it")
-    assert [path.name for path in opened] == ["class.html", "class.pdf"]
+    assert [path.name for path in opened] == ["class-attempt.html", "class-attempt.pdf"]
     page = opened[0].read_text(encoding="utf-8")
     assert "The houses differed: each candidate built a new one." in page
+    assert "All that was taken in on this machine, from every folder" in page
     assert "text 150; high contrast" in page

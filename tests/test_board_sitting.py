@@ -323,7 +323,7 @@ def test_reports_are_written_from_the_board(tmp_path: Path) -> None:
     person.key("esc")
     person.app.navigator.class_report()
     person.wait()
-    assert "wren-07" in (tmp_path / "reports" / "class.html").read_text(encoding="utf-8")
+    assert "wren-07" in (tmp_path / "reports" / "class-attempt.html").read_text(encoding="utf-8")
 
 
 def test_a_close_that_cant_be_recorded_is_told_and_done_later(tmp_path: Path) -> None:

@@ -126,7 +126,7 @@ def rows_of(path: Path) -> list[dict[str, str]]:
 
 def test_a_class_takes_few_acts_and_two_passphrases(sat: Class) -> None:
     assert sat.acts <= 12 and sat.passphrases == 2
-    listed = run("class", sat.stick)[0]
+    listed = run("class", sat.stick, "--data", sat.data)[0]
     assert listed.count("ticket given, result missing") == 1 and listed.count("counter-signed") == CLASS - 1
     assert not any(head in listed for head in sat.written.values())
     assert re.search(rf"{sat.codes[-1]} .*missing", listed)

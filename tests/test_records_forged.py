@@ -347,7 +347,7 @@ def test_what_got_no_mark_and_what_is_a_copy_count_in_no_table_of_the_class_and_
     liar = asked(5, "lee-5", 1100, given="b")
 
     def told(*every: tuple[Attempt, str]) -> tuple[str, str]:
-        content = class_content(every, {}, course())
+        content = class_content(every, {}, course=course())
         return content.papers[0].notes, dict(content.facts).get("Not counted in what is said of all", "")
 
     honest = (ann, "supervised"), (bob, "supervised")
@@ -657,7 +657,7 @@ def test_an_easier_house_or_more_time_under_an_honest_ticket_earns_nothing(tmp_p
         assert label == "self-study", other
         assert "not those that its ticket is for" in why or "a ticket is for an assessment" in why
         assert any(said.state == "fails" for said in examine_sitting(made, {public_hex(KEY): "teacher"}))
-        assert why_not_signed(made, {"wren-07": [made.head_code]})
+        assert why_not_signed(made, {"wren-07": [made.head_code]}, {public_hex(KEY): "teacher"})
     assert trust_and_why(prove(built("wren-07", 1, "ab")), {public_hex(KEY): "teacher"})[0] == "supervised"
 
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.data import PassphraseFile, private_key, records_explained
+from trainer.cli.data import Assessors, DataFolder, PassphraseFile, private_key, records_explained, trusted_keys
 from trainer.cli.given import file_bytes, say, show, wrong_call
 from trainer.cli.options import argument, option
 from trainer.cli.pack import HOUR, Asked, Hours, Levels, Minutes, OwnSeeds, Questions, Seed, Title, ToMeet
@@ -17,11 +17,11 @@ from trainer.cli.questions import Topics
 from trainer.cli.results import results_in
 from trainer.cli.table import table
 from trainer.records.clock import now
-from trainer.words import _, ngettext
+from trainer.words import _, listed, ngettext
 
 if TYPE_CHECKING:
     from trainer.records.pack import AssessmentPack, Ticket
-    from trainer.records.stick import Candidate, Place
+    from trainer.records.stick import Candidate
 
 Folder = Annotated[Path, argument("FOLDER", "The folder that goes to the seats, such as one on a stick.")]
 Codes = Annotated[
@@ -52,15 +52,18 @@ def class_(
     difficulty: Hard = 5,
     hours: Hours = 12,
     passphrase_file: PassphraseFile = None,
+    assessor: Assessors = None,
+    data: DataFolder = None,
 ) -> None:
     """Put a whole class into one folder, or say who of it is back.
 
     With --codes and --key it makes the pack, a ticket for each code name, and a place for the results, all in FOLDER:
     take it from seat to seat. With --new-house nobody can copy: each gets a house of their own, of the same shape,
-    kinds and faults, with other measures. With FOLDER alone it lists who has a ticket, and whose result is there.
+    kinds and faults, with other measures. With FOLDER alone it lists who has a ticket, and whose result is there; with
+    --codes beside it, also of whom neither is there.
     """
-    if codes is None and key is None and not levels and not questions and not new_house:
-        _list(folder)
+    if key is None and not levels and not questions and not new_house:
+        _list(folder, codes, trusted_keys(data, assessor))
         return
     if codes is None or key is None:
         wrong_call(_("Give the code names with --codes and your key with --key; or FOLDER alone, to see who is back."))
@@ -109,33 +112,27 @@ def _make(folder: Path) -> None:
         raise not_written(folder, error) from error
 
 
-def _list(folder: Path) -> None:
-    from trainer.records.stick import RESULTS, places
+def _list(folder: Path, codes: Path | None, known: dict[str, str]) -> None:
+    from trainer.records.countersign import standing
+    from trainer.records.stick import RESULTS, places, read_candidates
 
     troubles: list[str] = []
     results = folder / RESULTS
     found = [each.attempt for each in results_in([results], troubles)] if any(results.glob("**/*.json")) else []
-    rows = places(folder, found)
-    if not rows:
+    rows = places(folder, found, troubles)
+    if not rows and not troubles:
         wrong_call(_("{folder}: no tickets lie in it. Make it with --codes and --key.").format(folder=folder))
-    show(table((_("code"), _("pack"), _("result")), [_row(each) for each in rows]))
+    # The code at the close is not shown: what the file says of itself would vouch for any file.
+    lines = [(each.code, each.title or _("missing or damaged"), standing(each, known)) for each in rows]
+    show(table((_("code"), _("pack"), _("result")), lines))
+    if codes is not None:
+        with records_explained():
+            named = [each.code for each in read_candidates(file_bytes(codes), str(codes))]
+        if gone := [code for code in named if code not in {each.code for each in rows}]:
+            troubles.append(
+                _("No ticket and no result of {codes} is in {folder}.").format(codes=listed(gone), folder=folder)
+            )
     for trouble in troubles:
         say(trouble)
     if troubles:
         raise typer.Exit(1)
-
-
-def _row(place: Place) -> tuple[str, ...]:
-    """A ticket's line. The code at the close is not shown: what the file says of itself would vouch for any file."""
-    from trainer.records.verify import covers
-
-    if not place.sat:
-        return place.code, place.title, _("ticket given, result missing")
-    last = place.sat[-1]
-    result = _("closed; type the code that you wrote down") if last.closed else _("not closed")
-    if any(each.role == "assessor" and covers(each, last) for each in last.seals):
-        result = _("counter-signed")
-    if len(place.sat) > 1:
-        n = len(place.sat)
-        result = ngettext("{n} result of one ticket", "{n} results of one ticket", n).format(n=n)
-    return place.code, place.title, result

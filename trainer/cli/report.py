@@ -62,7 +62,7 @@ def report(output: Out, attempts: Which = None, data: DataFolder = None, assesso
         wrong_call(text.format(output=output))
     if troubles and not found:
         faulty("\n".join(troubles))
-    missing = _missing(attempts or [], found)
+    missing = _missing(attempts or [], found, troubles)
     if form is None:
         made = _all(found, output, trusted, missing)
     elif one:
@@ -101,12 +101,15 @@ def _found(given: list[str], data: Path | None, troubles: list[str]) -> tuple[Fo
     return found, len(given) == 1 and not any(file.is_dir() for file in files)
 
 
-def _missing(given: list[str], found: Found) -> tuple[str, ...]:
-    """The code names whose ticket lies in one of the given folders and whose result is not among what was found."""
+def _missing(given: list[str], found: Found, troubles: list[str]) -> tuple[str, ...]:
+    """The code names whose ticket lies in one of the given folders and whose result is not among what was found.
+
+    What is to be said of packs and tickets that can't be read goes to ``troubles``.
+    """
     from trainer.records.stick import missing_results
 
     made = [attempt for attempt, _later in found]
-    return tuple(code for each in given if Path(each).is_dir() for code in missing_results(Path(each), made))
+    return tuple(code for each in given if Path(each).is_dir() for code in missing_results(Path(each), made, troubles))
 
 
 def _holds(attempt: Attempt) -> None:

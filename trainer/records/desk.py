@@ -22,6 +22,7 @@ from trainer.records.pack import MINUTE, AssessmentPack, PackPaper, SeedPolicy, 
 from trainer.records.record_file import write_record
 from trainer.records.stick import Candidate, Result, packs_of, tickets_for
 from trainer.records.store import Store
+from trainer.records.verify import Keys
 from trainer.records.waiting import ASSESSORS
 from trainer.words import _
 
@@ -181,12 +182,12 @@ class Back:
 
 
 def take_back(
-    store: Store, results: Sequence[Result], written: Mapping[str, Sequence[str]], key: PrivateKey, at: int,
-    bank: Callable[[], Sequence[Question]],
+    store: Store, results: Sequence[Result], written: Mapping[str, Sequence[str]], key: PrivateKey, known: Keys,
+    at: int, bank: Callable[[], Sequence[Question]],
 ) -> Back:  # fmt: skip
     """Counter-sign the results whose codes were written down, in their files too, and take all of them in.
 
-    ``bank`` reads the questions that a pack asks.
+    Only sittings that one of the ``known`` keys handed out are signed; ``bank`` reads the questions that a pack asks.
     """
     packs = packs_of(each.file for each in results)
     asked = bank() if any(pack.paper for pack in packs.values()) else ()
@@ -194,7 +195,7 @@ def take_back(
     for result in results:
         attempt = result.attempt
         if attempt.code in written:
-            why = why_not_signed(attempt, written, packs, asked)
+            why = why_not_signed(attempt, written, known, packs, asked)
             seal = None if why else assessors_seal(attempt, key, at)
             if why:
                 said.append(_("{code}: {why}. It was not signed.").format(code=attempt.code, why=why))

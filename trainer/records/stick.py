@@ -51,11 +51,15 @@ class Candidate:
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """One ticket, and what came of it: its sittings, the latest last; none where the result is missing."""
+    """One ticket, and what came of it: its sittings, the latest last; none where the result is missing.
+
+    ``title`` is that of the pack, empty where it is not there. Results whose ticket is not there have a place too.
+    """
 
     code: str
     title: str
     sat: tuple[Attempt, ...]
+    ticket_there: bool = True
 
 
 def write_class(
@@ -164,20 +168,28 @@ def read_closing_codes(content: bytes, file: str) -> dict[str, list[str]]:
     return found
 
 
-def places(folder: Path, attempts: Iterable[Attempt]) -> tuple[Place, ...]:
-    """Return every ticket that lies in ``folder``, with what of ``attempts`` was sat with it, by code name."""
-    sat: dict[str, dict[bytes, Attempt]] = {}
+def places(folder: Path, attempts: Iterable[Attempt], troubles: list[str] | None = None) -> tuple[Place, ...]:
+    """Return every ticket that lies in ``folder``, with what of ``attempts`` was sat with it, by code name.
+
+    Those of ``attempts`` whose ticket does not lie there come after; what can't be read there goes to ``troubles``.
+    """
+    sat: dict[tuple[str, str], dict[bytes, Attempt]] = {}
     for attempt in sorted(attempts, key=lambda each: (each.ended, each.head)):
-        sat.setdefault(str(ticket_content(attempt).get("nonce")), {})[attempt.head] = attempt
-    packs, tickets = handed_out(folder)
+        nonce = str(ticket_content(attempt).get("nonce", attempt.id))
+        sat.setdefault((attempt.code, nonce), {})[attempt.head] = attempt
+    packs, tickets = handed_out(folder, troubles)
     titles = {hash_: pack.title for hash_, pack in packs.items()}
     rows = [(each.content.code, titles.get(each.content.pack, ""), each.content.nonce) for each in tickets]
-    return tuple(Place(code, title, tuple(sat.get(nonce, {}).values())) for code, title, nonce in sorted(rows))
+    found = [Place(code, title, tuple(sat.pop((code, nonce), {}).values())) for code, title, nonce in sorted(rows)]
+    for (code, _nonce), made in sorted(sat.items()):
+        last = [*made.values()][-1]
+        found.append(Place(code, titles.get(str(last.opening.get("pack")), ""), (*made.values(),), ticket_there=False))
+    return tuple(found)
 
 
-def missing_results(folder: Path, attempts: Iterable[Attempt]) -> tuple[str, ...]:
+def missing_results(folder: Path, attempts: Iterable[Attempt], troubles: list[str] | None = None) -> tuple[str, ...]:
     """Return the code names whose ticket lies in ``folder`` while none of ``attempts`` was sat with it."""
-    return tuple(dict.fromkeys(each.code for each in places(folder, attempts) if not each.sat))
+    return tuple(dict.fromkeys(each.code for each in places(folder, attempts, troubles) if not each.sat))
 
 
 def packs_of(results: Iterable[Path]) -> dict[str, AssessmentPack]:

@@ -28,9 +28,9 @@ def trust_of(attempt: Proved, trusted: Keys) -> Trust:
     """Return an attempt's label. ``trusted`` are the assessors' public keys; a seat's own key earns nothing.
 
     Self-study: nobody vouches for it. Supervised: an assessor gave this candidate a ticket for it, every mark is
-    proved, and nothing shows that it was sent in from a file or went on elsewhere. Counter-signed: an assessor signed
-    the whole of it after the close, having been shown what there is to remark; the reason says too where no hand did
-    it, or where it went on elsewhere.
+    proved, and nothing shows that it was sent in from a file or went on elsewhere. Counter-signed: such a ticket began
+    it, and an assessor signed the whole of it after the close, having been shown what there is to remark; the reason
+    says too where no hand did it, or where it went on elsewhere.
     """
     return trust_and_why(attempt, trusted)[0]
 
@@ -41,16 +41,23 @@ def trust_and_why(attempt: Proved, trusted: Keys) -> tuple[Trust, str]:
         return "self-study", attempt.doubts[0]
     if why := cut_off(attempt):
         return "self-study", why.rstrip(".")
-    for seal in attempt.seals:
-        if seal.role == "assessor" and seal.key in trusted and covers(seal, attempt):
-            signed = _("signed after the close by {who}").format(who=trusted[seal.key])
-            # An assessor may sign for it all the same; whoever reads the label is to know what was signed.
-            return "counter-signed", ". ".join(filter(None, [signed, attempt.unmanned, elsewhere(attempt)]))
-    ticket = _ticket_of(attempt)
-    doubt = next(iter(attempt.doubts), "") or attempt.unmanned or elsewhere(attempt)
-    if why := _no_good_ticket(attempt, ticket, trusted) or doubt:
+    why = no_good_ticket(attempt, trusted)
+    if who := signed_by(attempt, trusted):
+        if why:
+            return "self-study", _("signed after the close by {who}, but {why}").format(who=who, why=why)
+        signed = _("signed after the close by {who}").format(who=who)
+        # An assessor may sign for it all the same; whoever reads the label is to know what was signed.
+        return "counter-signed", ". ".join(filter(None, [signed, attempt.unmanned, elsewhere(attempt)]))
+    if why := why or next(iter(attempt.doubts), "") or attempt.unmanned or elsewhere(attempt):
         return "self-study", why
+    ticket = _ticket_of(attempt)
     return "supervised", _("begun with a ticket of {who}").format(who=trusted[ticket.signed.key] if ticket else "")
+
+
+def signed_by(attempt: Attempt, trusted: Keys) -> str:
+    """Return the name of a trusted assessor who signed the whole of an attempt, or an empty text."""
+    signed = (each for each in attempt.seals if each.role == "assessor" and covers(each, attempt))
+    return next((trusted[each.key] for each in signed if each.key in trusted), "")
 
 
 def elsewhere(attempt: Attempt) -> str:
@@ -72,15 +79,14 @@ def rank_by(trusted: Keys) -> Rank:
     return rank
 
 
-def _no_good_ticket(attempt: Attempt, ticket: Ticket | None, trusted: Keys) -> str:
-    """Say why an attempt's ticket earns nothing, or an empty text."""
+def no_good_ticket(attempt: Attempt, trusted: Keys) -> str:
+    """Say why an attempt's ticket earns nothing, or return an empty text."""
     if "ticket" not in attempt.opening:
         return _("nobody gave a ticket for it")
     if why := not_as_due(attempt):
         return why
-    return (
-        "" if ticket and ticket.signed.key in trusted else _("its ticket is signed by a key that is not trusted here")
-    )
+    ticket = _ticket_of(attempt)
+    return "" if ticket and ticket.signed.key in trusted else _("its ticket is signed by a key that is not known here")
 
 
 def not_as_due(attempt: Attempt) -> str:
@@ -100,7 +106,7 @@ def not_as_due(attempt: Attempt) -> str:
 
 def not_of_pack(attempt: Attempt, pack: AssessmentPack, bank: Sequence[Question]) -> str:
     """Say that other houses were sat, or other questions answered, than ``pack`` has; else return an empty text."""
-    said = (next(_pack_said(attempt, pack)), *_paper_said(attempt, pack, bank))
+    said = (next(_pack_said(attempt, pack, {pack.signed.key: ""})), *_paper_said(attempt, pack, bank))
     return next((each.text.rstrip(".") for each in said if each.state == "fails"), "")
 
 
@@ -113,7 +119,7 @@ def examine_sitting(
     """
     if "pack" not in attempt.opening:
         return ()
-    of_pack = () if pack is None else (*_pack_said(attempt, pack), *_paper_said(attempt, pack, bank))
+    of_pack = () if pack is None else (*_pack_said(attempt, pack, trusted), *_paper_said(attempt, pack, bank))
     return (*_ticket_said(attempt, trusted), *of_pack)
 
 
@@ -130,7 +136,7 @@ def _ticket_said(attempt: Attempt, trusted: Keys) -> Iterator[Said]:
         yield Said("unknown", _("It began with a ticket, signed by a key that is not known here."))
 
 
-def _pack_said(attempt: Attempt, pack: AssessmentPack) -> Iterator[Said]:
+def _pack_said(attempt: Attempt, pack: AssessmentPack, trusted: Keys) -> Iterator[Said]:
     built = [(house.level, house.text, house.seed, house.practice_mark) for house in attempt.houses]
     due = [(*house, pack.seed(attempt.code, n), pack.content.practice_mark) for n, house in enumerate(pack.houses)]
     differ = houses_differ(attempt) is bool(pack.content.houses_differ)
@@ -142,7 +148,11 @@ def _pack_said(attempt: Attempt, pack: AssessmentPack) -> Iterator[Said]:
         "It is a sitting of the pack '{title}': {n} of {all} houses, with the pack's own seeds.",
         len(due),
     )
-    yield Said("holds", text.format(title=pack.title, n=len(built), all=len(due)))
+    sat = text.format(title=pack.title, n=len(built), all=len(due))
+    if pack.signed.key in trusted:
+        yield Said("holds", sat)
+    else:
+        yield Said("unknown", _("{said} But the pack is signed by a key that is not known here.").format(said=sat))
     limit = limit_of(pack, attempt)
     taken = _worked_ms(attempt)
     if limit is not None and taken > limit + _GRACE:

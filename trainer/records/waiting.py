@@ -62,20 +62,28 @@ def assessors_in(folder: Path, troubles: list[str] | None = None) -> dict[str, s
     return found
 
 
-def handed_out(folder: Path) -> tuple[dict[str, AssessmentPack], list[Ticket]]:
-    """Return the packs that lie in a folder, by their hash, and the tickets. What is neither is passed over."""
+def handed_out(folder: Path, troubles: list[str] | None = None) -> tuple[dict[str, AssessmentPack], list[Ticket]]:
+    """Return the packs that lie in a folder, by their hash, and the tickets.
+
+    What is neither, or can't be read, is passed over; what is to be said of it goes to ``troubles``.
+    """
+    said = troubles if troubles is not None else []
     packs: dict[str, AssessmentPack] = {}
     tickets: list[Ticket] = []
     for path in sorted((folder / PACKS).glob("*.json")):
         try:
             with path.open("rb") as file:
                 content = file.read(MOST_BYTES + 1)
-        except OSError:
+        except OSError as error:
+            said.append(_("{path}: can't be read: {why}.").format(path=path, why=error.strerror or error))
             continue
         if pack := _read(read_pack, content, path.name):
             packs.setdefault(pack.signed.hash, pack)
         elif ticket := _read(read_ticket, content, path.name):
             tickets.append(ticket)
+        else:
+            text = _("{path}: no pack and no ticket can be read in it. It was damaged, or changed after it was signed.")
+            said.append(text.format(path=path))
     return packs, tickets
 
 

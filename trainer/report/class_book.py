@@ -54,13 +54,19 @@ def _cell(value: object) -> object:
     return "" if value is None else value
 
 
-def book_rows(attempts: Sequence[tuple[Attempt, str]]) -> tuple[tuple[str, ...], ...]:
-    """Return a line for each attempt with a house or a paper, by code name and time; marks only once it is closed."""
+def book_rows(
+    attempts: Sequence[tuple[Attempt, str]], whys: Mapping[bytes, str] | None = None
+) -> tuple[tuple[str, ...], ...]:
+    """Return a line for each attempt with a house or a paper, by code name and time; marks only once it is closed.
+
+    The reason in ``whys``, by the last hash, stands beside the label of what was sat or signed: of practice it is no
+    news.
+    """
     ranks = ranks_of(attempts)
     times = tries((attempt for attempt, _trust in attempts), lambda each: ranks[each.head])
     told = [each for each in attempts if each[0].houses or each[0].papers]
     told.sort(key=lambda each: (each[0].code, each[0].began, each[0].id))
-    return tuple(tuple(_row(attempt, trust, times)) for attempt, trust in told)
+    return tuple(tuple(_row(attempt, _label(attempt, trust, whys or {}), times)) for attempt, trust in told)
 
 
 def filled(head: Sequence[str], rows: Sequence[Sequence[str]]) -> tuple[tuple[str, ...], tuple[tuple[str, ...], ...]]:
@@ -68,6 +74,12 @@ def filled(head: Sequence[str], rows: Sequence[Sequence[str]]) -> tuple[tuple[st
     kept = [any(row[column] not in ("", NONE) for row in rows) for column in range(len(head))]
     short, *rest = (tuple(cell for cell, there in zip(row, kept, strict=True) if there) for row in (head, *rows))
     return short, tuple(rest)
+
+
+def _label(attempt: Attempt, trust: str, whys: Mapping[bytes, str]) -> str:
+    why = whys.get(attempt.head)
+    due = attempt.mode == "assessment" or any(seal.role == "assessor" for seal in attempt.seals)
+    return f"{trust}: {why}" if why and due else trust
 
 
 def _row(attempt: Attempt, trust: str, times: Mapping[tuple[bytes, int], int]) -> Iterable[str]:

@@ -154,7 +154,7 @@ def class_content(
         _("Class report"), facts, (NO_NAMES, NO_CLAIM, CAUTION), tuple(titles[level] for level in levels), where,
         (_broken_chart(broken, len(codes)), _stage_chart(counted), _house_chart(tried, titles)), papers,
         tuple(_suggestions(broken, taught, len(codes), papers, tried)), tuple(_remarks(attempts, together)), tried,
-        filled(BOOK_HEAD, book_rows(attempts)),
+        filled(BOOK_HEAD, book_rows(attempts, whys)),
         tuple(each for each in attempts if each[0].papers and not each[0].houses), whys or {}, together,
         tuple(missing),
         filled(*skills_of_class(course, [attempt for attempt, _trust in counted])) if course else ((), ()),
@@ -163,7 +163,11 @@ def class_content(
 
 def _remarks(attempts: Sequence[tuple[Attempt, str]], together: Mapping[str, str]) -> Iterator[str]:
     """What is worth a look before anything is signed: doubts, and what happened on the way."""
+    ends = Counter(id_ for id_, _head in {(attempt.id, attempt.head) for attempt, _trust in attempts})
     for attempt, _trust in sorted(attempts, key=lambda each: (each[0].code, each[0].began)):
+        if ends[attempt.id] > 1:
+            text = _("{code}, begun {when}: Results under its id are not the same: {n}. One was cut off or changed.")
+            yield text.format(code=attempt.code, when=moment(attempt.began), n=ends[attempt.id])
         seen = (*attempt.doubts, *attempt.remarks) if isinstance(attempt, Proved) else ()
         for text in (*seen, *filter(None, [together.get(attempt.id)])):
             yield _("{code}, begun {when}: {text}").format(code=attempt.code, when=moment(attempt.began), text=text)
@@ -227,6 +231,8 @@ def _cell(tried: Tried | None) -> str:
         )
         apart = "; ".join(tried.apart)
         return text.format(trust=tried.trust, outcome=went, n=tried.attempts, apart=apart)
+    if tried.of.mode == "assessment" and tried.trust == "self-study" and tried.last.mark is not None:
+        went = f"{tried.trust}: {went}"  # nobody is to take it for a result that somebody vouches for
     return went if tried.attempts == 1 else _("{outcome} (try {n})").format(outcome=went, n=tried.attempts)
 
 

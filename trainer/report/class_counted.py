@@ -21,21 +21,24 @@ def counted_in(attempts: Sequence[Relied], ranks: Mapping[bytes, int]) -> tuple[
     """Return the attempts that count, and in words which do not, and why; an empty text where all do.
 
     Work that got no mark since its actions do not come to it says nothing of a class, and of a copy nobody knows whose
-    it is. Of two that are the same and rank unlike, by their last hashes, only the lesser is left out.
+    it is. Of two that are the same and rank unlike, by their last hashes, only the lesser is left out. An assessment
+    that was sent in from a file counts where an assessor signed for it.
     """
     copies = copied((attempt for attempt, _trust in attempts), lambda each: ranks[each.head])
-    whys = {attempt.head: _why(attempt, copies) for attempt, _trust in attempts}
+    whys = {attempt.head: _why(attempt, trust, copies) for attempt, trust in attempts}
     said = list(_said(attempts, whys))
     more = len(said) - MOST_NAMED
     named = said if more <= 0 else [*said[:MOST_NAMED], ngettext("{n} more", "{n} more", more).format(n=more)]
     return [each for each in attempts if not whys[each[0].head]], "; ".join(named)
 
 
-def _why(attempt: Attempt, copies: frozenset[str]) -> str:
+def _why(attempt: Attempt, trust: str, copies: frozenset[str]) -> str:
     if isinstance(attempt, Proved) and not all(proof.stands for proof in attempt.proofs):
         return _("its mark is not proved")
     if misjudged(attempt):
         return _("its answers do not come to what it says of them")
+    if isinstance(attempt, Proved) and attempt.unmanned and attempt.mode == "assessment" and trust == "self-study":
+        return _("it was not all done by hand, and nobody signed for it")
     return _("a copy, or what was copied") if attempt.id in copies else ""
 
 

@@ -10,18 +10,17 @@ from typing import TYPE_CHECKING
 from trainer.board.scenes.asking import show_message
 from trainer.board.scenes.folders import choose_folder
 from trainer.board.widgets import Button, Label, LineEntry, Widget
+from trainer.records.countersign import TYPE_CODE, pack_is_missing, signed_result, standing
 from trainer.records.desk import take_back
 from trainer.records.errors import RecordsError
 from trainer.records.remarks import remarks, seen_together
-from trainer.records.stick import RESULTS, Place, places, results_in
+from trainer.records.stick import RESULTS, Place, packs_of, places, results_in
 from trainer.records.trust import rank_by
-from trainer.records.verify import covers
-from trainer.records.waiting import assessors_in
+from trainer.records.waiting import PACKS, assessors_in
 from trainer.words import _, listed, ngettext
 
 if TYPE_CHECKING:
     from trainer.board.scenes.desk_page import DeskPage
-    from trainer.records.attempt import Attempt
     from trainer.records.stick import Result
 
 EVERY = 5_000
@@ -40,6 +39,7 @@ class TakeBack:
         self.said: tuple[str, ...] = ()
         """What is to be said of the class, or came of the last taking back."""
         self.results: tuple[Result, ...] = ()
+        self._places: tuple[Place, ...] = ()
         self._looked = -EVERY
         self._seen: object = None
         self._noticed: dict[bytes, tuple[str, ...]] = {}
@@ -55,15 +55,25 @@ class TakeBack:
         if self.folder is None or now_ms - self._looked < EVERY:
             return False
         self._looked = now_ms
-        seen = _files_in(self.folder / RESULTS)
+        seen = [*_files_in(self.folder / RESULTS), *_files_in(self.folder / PACKS)]
         if seen == self._seen:
             return False
         self._seen, self.troubles = seen, []
         self.results = results_in(self.folder, self.troubles)
         every, seat = [each.attempt for each in self.results], self.screen.seat
-        together = seen_together(every, seat.clock(), rank_by(assessors_in(seat.folder)))
-        self._noticed = {each.head: (*remarks(each), *filter(None, [together.get(each.id)])) for each in every}
+        self._places = places(self.folder, every, self.troubles)
+        together = seen_together(every, seat.clock(), rank_by(self._known))
+        packs = packs_of(each.file for each in self.results)
+        self._noticed = {
+            each.head: (*remarks(each), *filter(None, [together.get(each.id), pack_is_missing(each, packs)]))
+            for each in every
+        }
         return True
+
+    @property
+    def _known(self) -> dict[str, str]:
+        """The keys of the assessors whose tickets and signatures count here, the open one's among them."""
+        return assessors_in(self.screen.seat.folder)
 
     def await_results(self, lines: Sequence[str]) -> None:
         """Wait for the results of a class that was handed out just now."""
@@ -75,8 +85,8 @@ class TakeBack:
         if self.folder is None or not self.folder.is_dir():
             return False
         self._again()
-        rows = places(self.folder, [each.attempt for each in self.results])
-        return any(not row.sat or not _signed(row.sat[-1]) for row in rows)
+        known = self._known
+        return any(signed_result(row, known) is None for row in self._places)
 
     def _again(self) -> None:
         """Look at the folder anew."""
@@ -88,29 +98,35 @@ class TakeBack:
         choose = Button(_("Choose the folder of the class"), self.choose, key="desk/folder")
         if self.folder is None:
             return [Label(_("Which folder came back?"), "body"), choose]
-        rows = places(self.folder, [each.attempt for each in self.results])
-        back = sum(bool(each.sat) for each in rows)
-        text = _("{n} of {all} results are back, in {folder}").format(n=back, all=len(rows), folder=self.folder)
+        tickets = [each for each in self._places if each.ticket_there]
+        back = sum(bool(each.sat) for each in tickets)
+        text = _("{n} of {all} results are back, in {folder}").format(n=back, all=len(tickets), folder=self.folder)
         said: list[Widget] = [Label(line, "body", key=f"desk/said/{n}") for n, line in enumerate(self.said)]
         said.append(Label(text, "strong", key="desk/back"))
-        for row in rows:
-            said += [*self._row(row), *self._worth_a_look(row)]
+        known = self._known
+        for row in self._places:
+            said += [*self._row(row, known), *self._worth_a_look(row)]
         said += [Label(text, "small", key=f"desk/trouble/{n}") for n, text in enumerate(self.troubles)]
         report = Button(_("Report on the class"), self.screen.report_class, key="desk/class report")
         take = Button(_("Counter-sign by these codes, and take all in"), self.take, kind="primary", key="desk/take")
-        return [choose, *said, *([take, report] if back else [])]
+        return [choose, *said, *([take, report] if self.results else [])]
 
-    def _row(self, row: Place) -> list[Widget]:
-        if not row.sat:
-            return [Label(_("{code}: ticket given, result missing").format(code=row.code), "body")]
-        last = row.sat[-1]
-        if _signed(last):
-            return [Label(_("{code}: counter-signed").format(code=row.code), "body")]
-        if not last.closed:
-            return [Label(_("{code}: not closed yet").format(code=row.code), "body")]
+    def _row(self, row: Place, known: dict[str, str]) -> list[Widget]:
+        came = standing(row, known)
+        said = [] if came == TYPE_CODE else [Label(f"{row.code}: {came}", "body")]
+        if row is not self._asks(row.code, known):
+            return [*said]
         name = _("{code}: the code at the close").format(code=row.code)
         typed = self.written.get(row.code, "")
-        return [LineEntry(name, typed, partial(self._write, row.code), key=f"desk/code/{row.code}", enter=self.take)]
+        return [
+            *said,
+            LineEntry(name, typed, partial(self._write, row.code), key=f"desk/code/{row.code}", enter=self.take),
+        ]
+
+    def _asks(self, code: str, known: dict[str, str]) -> Place | None:
+        """The first of a candidate's places with something to sign: one code is typed for all that is theirs."""
+        theirs = (each for each in self._places if each.code == code and signed_result(each, known) is None)
+        return next((each for each in theirs if any(made.closed for made in each.sat)), None)
 
     def _worth_a_look(self, row: Place) -> list[Widget]:
         texts = [text for each in row.sat for text in self._noticed.get(each.head, ())]
@@ -141,7 +157,7 @@ class TakeBack:
 
         seat = self.screen.seat
         try:
-            came = take_back(seat.store, self.results, written, self.screen.desk.key, seat.clock(), bank)
+            came = take_back(seat.store, self.results, written, self.screen.desk.key, self._known, seat.clock(), bank)
         except RecordsError as error:
             show_message(self.screen.services, _("They were not taken in"), [str(error)])
             return
@@ -162,10 +178,6 @@ class TakeBack:
         self._again()
         self.said = tuple(lines)
         self.screen.refresh()
-
-
-def _signed(attempt: Attempt) -> bool:
-    return any(seal.role == "assessor" and covers(seal, attempt) for seal in attempt.seals)
 
 
 def _files_in(folder: Path) -> list[tuple[str, int]]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -30,6 +31,7 @@ if TYPE_CHECKING:
 
 FORMS: tuple[Format, ...] = (".html", ".pdf")
 LOOK, PRINT = _("Open the page"), _("Open the PDF, to print it")
+EVERYBODY = _("All that was taken in on this machine, from every folder")
 REPORTS = "reports"
 """Folder of the data folder for reports."""
 
@@ -56,7 +58,8 @@ def report_attempt(services: Services, code: str) -> None:
 def report_class(services: Services, folder: Path | None = None) -> None:
     """Write the report of all code names on this machine as a page, and say where it is.
 
-    Who has a ticket in ``folder``, that of a class, and no result here is named in it.
+    Who has a ticket in ``folder``, that of a class, and no result here is named in it. A report that was written before
+    stays.
     """
     seat = services.records.seat()
     if seat is None:
@@ -64,10 +67,13 @@ def report_class(services: Services, folder: Path | None = None) -> None:
         return
     try:
         sound = [prove(made) for id_ in seat.store.ids() for made in seat.store.attempts(id_) if made.fault is None]
-        missing = missing_results(folder, sound) if folder else ()
+        troubles: list[str] = []
+        missing = missing_results(folder, sound, troubles) if folder else ()
         facts = content_of(sound, assessors_in(seat.folder), level_paths(), course(), missing, seat.clock())
+        unread = [(_("Could not be read"), " ".join(troubles))] if troubles else []
+        facts = replace(facts, facts=((_("Taken from"), EVERYBODY), *unread, *facts.facts))
         forms = [(form, class_report(form, facts, services.look.light, _type())) for form in FORMS]
-        _written(services, seat, "class", forms)
+        _written(services, seat, f"class-{services.stamp()}", forms, EVERYBODY)
     except RecordsError as error:
         show_message(services, _("There is no report"), [str(error)])
 
@@ -95,7 +101,9 @@ def _with_code(store: Store, code: str) -> Attempt:
     raise LookupError(_("This attempt is not in the records."))
 
 
-def _written(services: Services, seat: Seat, name: str, forms: Sequence[tuple[Format, bytes]]) -> None:
+def _written(
+    services: Services, seat: Seat, name: str, forms: Sequence[tuple[Format, bytes]], source: str = ""
+) -> None:
     paths = [seat.folder / REPORTS / f"{name}{form}" for form, _content in forms]
     try:
         (seat.folder / REPORTS).mkdir(parents=True, exist_ok=True)
@@ -104,4 +112,5 @@ def _written(services: Services, seat: Seat, name: str, forms: Sequence[tuple[Fo
     for path, (_form, content) in zip(paths, forms, strict=True):
         write_whole(path, content)
     lines = [_("It is here twice: a page for any browser, without a network, and a PDF to print."), *map(str, paths)]
+    lines[:0] = [f"{source}."] if source else []
     offer_files(services, _("The report is written"), lines, tuple(zip((LOOK, PRINT), paths, strict=True)))
