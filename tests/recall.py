@@ -141,13 +141,21 @@ class Edits:
         }
 
 
+def slid(base, actions, i, k, m, n):
+    """The spans of an edit; where something is done, undone and done again, that is put in after it was done first."""
+    while i == k < len(base) and n < len(actions) and actions[m] == base[i] == actions[n]:
+        i, k, m, n = i + 1, k + 1, m + 1, n + 1
+    return i, k, m, n
+
+
 def edits(base, actions):
     """The edits that make ``actions`` of ``base``."""
     numbers = {action: i for i, action in enumerate(dict.fromkeys([*base, *actions]))}
     matcher = difflib.SequenceMatcher(None, [numbers[a] for a in base], [numbers[a] for a in actions], autojunk=False)
     out, put_in = [], []
-    for what, i, k, m, n in matcher.get_opcodes():
+    for what, *spans in matcher.get_opcodes():
         if what != "equal":
+            i, k, m, n = slid(base, actions, *spans)
             out += base[i:k]
             if n > m:
                 put_in.append((base[i - 1] if i else None, tuple(actions[m:n])))

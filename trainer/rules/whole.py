@@ -29,7 +29,8 @@ PATH = (
 BRACING = (
     "roof-brace-missing", "roof-brace-broken", "roof-brace-not-tied-down", "roof-brace-at-wrong-angle",
     "bottom-chord-ties-too-far-apart", "long-web-not-tied", "top-chords-not-tied-under-saddles", "end-brace-missing",
-    "tie-end-loose", "roof-braces-all-one-way", "top-chord-ties-stripped", "out-of-plumb", "truss-bowed",
+    "tie-end-loose", "roof-braces-all-one-way", "top-chord-ties-stripped", "top-chord-battens-too-far-apart",
+    "out-of-plumb", "truss-bowed",
 )  # fmt: skip
 """Rules about permanent bracing, the ties that stay, and a row that is straight and plumb."""
 VERGE = (

@@ -14,7 +14,15 @@ from trainer.site.model import Event, Refused, Site, changed
 from trainer.site.query import beside
 from trainer.site.refusals import not_standing
 from trainer.site.restraints import held_for_good, locked
-from trainer.site.striking import lacks_of_girder, may_go, needed_no_more, tops_untied, without_braces
+from trainer.site.striking import (
+    held_if_tied,
+    inside,
+    lacks_of_girder,
+    may_go,
+    needed_no_more,
+    tops_untied,
+    without_braces,
+)
 from trainer.words import _
 
 
@@ -80,17 +88,18 @@ def coming_out(site: Site) -> tuple[Brace | Unbrace, ...]:
     None of them holds what another does, so they come out one after the other. Once all are out, a top that only its
     own brace kept straight is tied too.
     """
+    could, would = needed_no_more(site), held_if_tied(site)
     bare = without_braces(site)
-    held = held_from_scratch(bare, hip_ends=False)
-    could = needed_no_more(site)
+    staying = tuple(piece for piece in inside(site) if piece not in could)
+    held = held_from_scratch(changed(bare, bracing=(*bare.bracing, *staying)), hip_ends=False)
     free = (piece for piece in could if may_go(bare, piece, held))
     out = [piece for piece in free if not any(lacks_of_girder(site, tag) for tag in piece.tags)]
     if out:
         return tuple(Unbrace(kind="solid" if piece.kind == "solid" else "prop", tags=piece.tags) for piece in out)
     for tag in (tag for piece in could for tag in piece.tags):
         if tag not in held or lacks_of_girder(site, tag):
-            steady = [other for other in beside(site, tag) if other in held]
-            steady.sort(key=lambda other: other not in site.restrained)
+            steady = [other for other in beside(site, tag) if other in would and other not in site.ties.get(tag, ())]
+            steady.sort(key=lambda other: (other not in held, other not in site.restrained))
             if steady:
                 return (Brace(kind="batten", tags=(tag, steady[0]), every=site.job.bracing.batten_rows),)
     bare_top = next(tops_untied(site), None)

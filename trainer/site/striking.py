@@ -31,10 +31,15 @@ def inside(site: Site) -> tuple[Bracing, ...]:
 
 def needed_no_more(site: Site) -> tuple[Bracing, ...]:
     """Return the braces inside that could come out by now, if tops were tied to the trusses beside them first."""
+    bare, held = without_braces(site), held_if_tied(site)
+    return tuple(piece for piece in inside(site) if may_go(bare, piece, held))
+
+
+def held_if_tied(site: Site) -> dict[str, How]:
+    """Return what would be held with nothing inside, if the tops braced there were tied to the trusses beside them."""
     bare = without_braces(site)
     braced = {tag for piece in inside(site) for tag in piece.tags}
-    held = _tied_up(bare, held_from_scratch(bare, hip_ends=False), braced)
-    return tuple(piece for piece in inside(site) if may_go(bare, piece, held))
+    return _tied_up(bare, held_from_scratch(bare, hip_ends=False), braced)
 
 
 def ties_stripped(site: Site) -> Iterator[tuple[str, str]]:
