@@ -37,6 +37,7 @@ from trainer.session.hands import run_on
 from trainer.session.job_sheet import job_sheet
 from trainer.shipped import find_level
 from trainer.shipped.course import course
+from trainer.site import needed_no_more
 from trainer.site.actions import Brace, Mark, Stand
 
 HOUSE = "thornbill"
@@ -191,6 +192,17 @@ def test_after_the_last_straightening_and_the_last_strap_it_is_said_what_comes_n
     for verb, tool in (("plumb", "Restrain"), ("restrain", "Fit")):
         assert f". That is all of it for now. Next: {tool}. " in said[verb][-1], said[verb][-1]
         assert not any("for now" in each for each in said[verb][:-1])
+
+
+def test_while_braces_are_to_come_out_it_is_said_how_many() -> None:
+    session = Session(level_of("thornbill"), 1)
+    while (hint := session.hint()[0]).step.verb != "strike":
+        session.do(hint.action)
+    left = len(needed_no_more(session.site))
+    assert left > 1
+    for n in range(left - 1, 0, -1):
+        out = session.do(session.hint()[0].action)
+        assert came_of((out,), Toolbox(session)).endswith(f"{n} more brace{'s' * (n > 1)} can come out.")
 
 
 def test_a_measure_is_said_as_the_tape_shows_it() -> None:

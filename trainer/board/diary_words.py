@@ -9,10 +9,10 @@ from trainer.board.tools.registry import TOOLS, Toolbox
 from trainer.session import ActionResult, Session
 from trainer.session.hints import Hint
 from trainer.session.why_now import why_now
+from trainer.site import needed_no_more
 from trainer.site.actions import AnyAction, Mark, Plumb, Restrain, Unbrace
 from trainer.site.marking import ON_IT
 from trainer.site.model import Event, Site
-from trainer.site.steps import done as step_done
 from trainer.terms import VERBS, WHAT_FOR, done_line, to_do_line
 from trainer.words import _, ngettext
 
@@ -64,11 +64,10 @@ def came_of(outcomes: Sequence[ActionResult], tools: Toolbox) -> str:
 def _what_follows(last: ActionResult, session: Session) -> str:
     """After the last straightening, bracing for good or taking off that can be done now, say what comes next."""
     following = () if last.findings or not isinstance(last.action, Plumb | Restrain | Unbrace) else session.hint()
+    if following and isinstance(last.action, Unbrace) and (n := len(needed_no_more(session.site))):
+        return ngettext("{n} more brace can come out.", "{n} more braces can come out.", n).format(n=n)
     if not following or any(hint.action.do == last.action.do for hint in following):
         return ""
-    steps = session.site.job.order.steps
-    if isinstance(last.action, Unbrace) and any(s.verb == "strike" and not step_done(session.site, s) for s in steps):
-        return ""  # more of it comes out, after what comes next
     step, tool = following[0].step, VERBS[following[0].action.do].name
     text = _("That is all of it for now. Next: {tool}. {what_for}")
     return text.format(tool=tool, what_for=WHAT_FOR[step.verb])

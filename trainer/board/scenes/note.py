@@ -96,6 +96,8 @@ def _buttons(work: Building, *, roomy: bool) -> list[Widget]:
         buttons.append(Button(_("Report it"), ready, shortcut=ReportTool.key, key="note/report"))
     if work.can_undo and roomy:
         name = _("Undo it") if work.site.fall is None else _("Take it back")
+        if any(finding.event != work.session.outcomes[-1].index for finding in work.noted):
+            name = _("Undo the last act")  # others were done since it was found
         buttons.append(Button(name, work.undo, picture="undo", shortcut="U", key="note/undo"))
     return [*buttons, Button(_("Go on"), partial(go_on, work), kind="primary", shortcut="Enter", key=GO_ON)]
 
