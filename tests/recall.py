@@ -157,7 +157,9 @@ def edits(base, actions):
         if what != "equal":
             i, k, m, n = slid(base, actions, *spans)
             out += base[i:k]
-            if n > m:
+            if k - i == n - m:  # each done otherwise, in its own place
+                put_in += [(was, (now,)) for was, now in zip(base[i:k], actions[m:n], strict=True)]
+            elif n > m:
                 put_in.append((base[i - 1] if i else None, tuple(actions[m:n])))
     return Edits(tuple(out), tuple(put_in))
 

@@ -91,9 +91,10 @@ class Nights:
     def unsafe(self, build):
         """Three or more of a row, tied together, that can rack: no diagonal, no steel brace, not two of them solid.
 
-        "Temporary bracing stays until what replaces it is in: for a row its permanent bracing": that keeps it too.
+        "Temporary bracing stays until what replaces it is in: for a row its permanent bracing": that keeps it too, and
+        so does "something solid (… a finished hip end)".
         """
-        held, for_good = build.held(), build.permanent.held(build)
+        held, for_good = build.held(), build.permanent.held(build) | set(build.hip_ends_done())
         for row, places in self.layout.rows.items():
             tips = [
                 build.in_place[p] for p in places if p in build.in_place and self.layout.by_tag[p].kind in TIPS_OVER

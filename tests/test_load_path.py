@@ -160,6 +160,7 @@ def test_the_chain_from_roof_to_wall_has_no_gap(level: str) -> None:
     leads_on = {
         "carried-before-carrier", "hip-before-truncated-girder", "saddle-before-support", "accepted-out-of-limits",
         "stood-before-last-tied", "bracing-taken-too-early",
+        "row-left-unsafe-overnight", "worked-on-after-a-fall",  # no hip end steadies the row at night
     }  # fmt: skip
     for i in random.Random(level).sample(links, by_size(4, 25, 25)):
         done = Judged([], [])

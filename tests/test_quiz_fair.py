@@ -63,7 +63,7 @@ def test_no_family_has_one_answer_in_more_than_half_of_its_draws(family: str) ->
 
 @pytest.mark.parametrize("family", JUDGING, ids=lambda family: family.name)
 def test_questions_of_judgement_give_no_answer_away(family: RuleFamily) -> None:
-    drawn = [q for name in ("pardalote", "curlew") for seed in range(by_size(1, 20, 120))
+    drawn = [q for name in ("pardalote", "curlew") for seed in range(by_size(1, 40, 120))
              if (q := family.ask(shipped(name), seed * 7))]  # fmt: skip
     fine, cue = 0.0, 0.0
     for question in drawn:

@@ -170,7 +170,7 @@ OF_THE_START: Mapping[str, RuleSlips] = {
              _("Nobody measures a wall by asking round. Look, then report.")),
         ),
         (
-            (_("A report can't be taken back. What it says is replaced and paid for, whether it is so or not."),
+            (_("One that is not so can't be taken back. The other crew then does what it says, and one of them pays."),
              _("It can be taken back. But others have stopped work for it.")),
             (_("A report goes to the inspector. Each one puts the day of the inspection back by a week."),
              _("It is about those on site who stop work for it.")),

@@ -244,8 +244,8 @@ OF_BRACING: Mapping[str, RuleSlips] = {
         (
             (_("Without them the roof battens can't be set out."), _("They can. But the chords can bend.")),
             (_("The ties hold the trusses up until the sheets are on the roof. Nailed to the tops, they take part of "
-                "it from each truss to the next, and so on to the end walls. Without them each truss has to carry all "
-                "of its own."),
+                "it from each truss to the next. So it goes on to the end walls. Without them each truss has to carry "
+                "all of its own."),
              _("The roof braces do. The ties keep each chord straight.")),
         ),
     ),

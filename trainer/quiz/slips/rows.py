@@ -120,8 +120,8 @@ OF_ROWS: Mapping[str, RuleSlips] = {
         ),
         (
             (_("An untied truss would have to be straightened again at the end."), _("It may fall long before that.")),
-            (_("The tie keeps the spacing. Without it the gap comes out wrong. It can't be put right once the next "
-                "truss stands, as both of them are then in the way of the tape."),
+            (_("The tie keeps the spacing. Without it the gap comes out wrong. It can't be put right "
+                "once the next truss stands. Both of them are then in the way of the tape."),
              _("The mark keeps the spacing. The tie keeps the truss from tipping.")),
         ),
     ),
