@@ -230,11 +230,12 @@ def pair(level, seed, one, other):
     if done.refused:
         return None
     found = Counter((f.rule, f.member, f.event) for f in done.findings)
+    at_another = mine.many or mine.moves or others.moves  # what the next lift finds is then found at another lift
     missed = [
         (name, made.member)
         for name, made in ((one, first), (other, second))
         if not any(
-            (rule, member) == (name, made.member) and (mine.many or both[event] == made.actions[made.event])
+            (rule, member) == (name, made.member) and (at_another or both[event] == made.actions[made.event])
             for rule, member, event in found
         )
     ]
