@@ -40,7 +40,7 @@ def main_job(path: Path) -> str:
     """Do the job on one level and return what came of it; each level has files of its own."""
     level, file = path.stem, str(path)  # those kept for assessment are shown by their files alone
     run("check", level)
-    assert json.loads(run("roof", level, "--json"))["level"] == level
+    assert json.loads(run("roof", file, "--json"))["level"] == level
     assert json.loads(run("layout", file, "--json"))["members"]
     for picture in (f"{level}.svg", f"{level}.png"):
         run("draw", file, "-o", picture)
