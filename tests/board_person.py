@@ -16,7 +16,7 @@ from typing import cast
 import pygame
 
 from trainer.board import library
-from trainer.board.aim import LIES_NAMES, aims_of
+from trainer.board.aim import LIES_NAMES, Aim, aims_of
 from trainer.board.app import App
 from trainer.board.plan_view import PlanView
 from trainer.board.scenes.work import Work
@@ -360,14 +360,19 @@ class ByKeyboard(_Hands):
     def got_ready(self, action: Stand) -> None:
         """Choose what else there is to choose of a truss that is in the hand."""
 
+    def lifted(self, action: Stand) -> Aim:
+        """Choose a truss in the yard, what else there is to choose of it, and its wall: how it is to be aimed."""
+        person, layout = self.person, self.person.work.site.layout
+        person.arrow_to(action.tag, "Yard")
+        self.got_ready(action)
+        aim = aims_of(layout.house.plan, layout.by_tag[action.tag], action.start, action.finish)[0]
+        person.press_until("w", "Wall", aim.wall)
+        return aim
+
     def _stand(self, action: Stand) -> None:
         person = self.person
         person.key("s")
-        person.arrow_to(action.tag, "Yard")
-        self.got_ready(action)
-        member = person.work.site.layout.by_tag[action.tag]
-        aim = aims_of(person.work.site.layout.house.plan, member, action.start, action.finish)[0]
-        person.press_until("w", "Wall", aim.wall)
+        aim = self.lifted(action)
         if (person.work.hand.aim.turned) != aim.turned:
             person.key("t")
         person.type(self.on_tape(aim.wall, aim.at))

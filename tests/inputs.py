@@ -700,11 +700,7 @@ class QuickKeys(ByKeyboard):
         person = self.person
         if person.work.tool.verb != "stand" or person.focused.name != "Yard":
             person.key("s")
-        person.arrow_to(action.tag, "Yard")
-        self.got_ready(action)
-        member = person.work.site.layout.by_tag[action.tag]
-        aim = aims_of(person.work.site.layout.house.plan, member, action.start, action.finish)[0]
-        person.press_until("w", "Wall", aim.wall)
+        aim = self.lifted(action)
         person.press_until("l", "It lies", LIES_NAMES[aim.lies])
         if person.work.hand.aim.turned != aim.turned:
             person.key("t")

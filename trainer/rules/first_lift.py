@@ -64,9 +64,15 @@ def built_over(before: Site, event: Event, after: Site, *faults: str) -> Iterato
         if flaw.what in faults and before.job.limits.matters(flaw):
             of_all = flaw.what == "out of square"
             if (of_all or bears_over(before, place, flaw)) and not any(
-                of_all or bears_over(before, other, flaw) for other in before.turns
+                of_all or bears_over(before, other, flaw) for other in _places_so_far(before)
             ):
                 yield flaw
+
+
+def _places_so_far(site: Site) -> Iterator[str]:
+    """Yield the places that trusses were lifted to so far: another truss may stand there than the one meant for it."""
+    for tag in site.turns:
+        yield (site.stood[tag].place or tag) if tag in site.stood else tag
 
 
 def bears_over(site: Site, place: str, flaw: Flaw) -> bool:
@@ -86,7 +92,8 @@ def missing_studs(before: Site, event: Event, after: Site) -> Iterator[Flaw]:
             continue
         girders = any(_is_girder(before, m.tag) and flaw.wall in _walls(before, m.tag) for m in before.layout.members)
         if girder == girders and not any(
-            _is_girder(before, other) == girders and flaw.wall in _walls(before, other) for other in before.turns
+            _is_girder(before, other) == girders and flaw.wall in _walls(before, other)
+            for other in _places_so_far(before)
         ):
             yield flaw
 
