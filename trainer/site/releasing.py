@@ -88,14 +88,14 @@ def coming_out(site: Site) -> tuple[Brace | Unbrace, ...]:
     None of them holds what another does, so they come out one after the other. Once all are out, a top that only its
     own brace kept straight is tied too.
     """
-    could, would = needed_no_more(site), held_if_tied(site)
-    bare = without_braces(site)
+    could, bare = needed_no_more(site), without_braces(site)
     staying = tuple(piece for piece in inside(site) if piece not in could)
     held = held_from_scratch(changed(bare, bracing=(*bare.bracing, *staying)), hip_ends=False)
     free = (piece for piece in could if may_go(bare, piece, held))
     out = [piece for piece in free if not any(lacks_of_girder(site, tag) for tag in piece.tags)]
     if out:
         return tuple(Unbrace(kind="solid" if piece.kind == "solid" else "prop", tags=piece.tags) for piece in out)
+    would = held_if_tied(site)
     for tag in (tag for piece in could for tag in piece.tags):
         if tag not in held or lacks_of_girder(site, tag):
             steady = [other for other in beside(site, tag) if other in would and other not in site.ties.get(tag, ())]
